@@ -1,0 +1,1 @@
+"""Cutting: which stock to buy and how each board, sheet and roll is cut."""

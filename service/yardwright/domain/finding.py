@@ -1,0 +1,37 @@
+"""A finding: the result of one check. Data, never an exception."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import StrEnum
+
+
+class Level(StrEnum):
+    """How serious a finding is; ``stop`` keeps the paper from being issued without a written override."""
+
+    OK = "ok"
+    NOTE = "note"
+    CAUTION = "caution"
+    STOP = "stop"
+    NOT_CHECKED = "not checked"
+
+
+@dataclass(frozen=True, slots=True)
+class Finding:
+    """One check's answer: what was measured against which limit, from where, and what would mend it.
+
+    ``measured`` and ``limit`` are already in words with units ("3.1 mm", "250 lbf on one board");
+    lengths inside them are written by the caller through a ``measure.Writer`` so that they follow
+    the job's units. ``customer`` says whether the customer's paper shows it.
+    """
+
+    rule: str
+    level: Level
+    title: str
+    detail: str
+    measured: str = ""
+    limit: str = ""
+    source: str = ""
+    mend: str = ""
+    working: str = ""
+    customer: bool = True

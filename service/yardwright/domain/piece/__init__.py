@@ -1,0 +1,1 @@
+"""A piece: an item resolved into placed solid members, and what follows from their geometry."""

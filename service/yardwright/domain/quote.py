@@ -1,0 +1,60 @@
+"""The quote: the whole answer to one job, frozen, with the working of its numbers."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from datetime import date
+
+from .cutting.model import CuttingGroup, StockLineBought
+from .finding import Finding
+from .fit import Fit
+from .hardware import HardwareLine
+from .job import Job
+from .labour import Labour
+from .money import Money
+from .parts import Part
+from .piece.model import Piece
+from .pricing import Price
+
+
+@dataclass(frozen=True, slots=True)
+class QuotedItem:
+    piece: Piece
+    quantity: int
+    fit: Fit | None
+    parts: tuple[Part, ...]
+    mass_kg: float               # one piece
+    price: Money                 # all of the quantity, as the lines show it
+    hours: float
+    findings: tuple[Finding, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Working:
+    """How one figure arose: rule, numbers put in, source."""
+
+    what: str
+    rule: str
+    numbers: str
+    result: str
+    source: str
+
+
+@dataclass(frozen=True, slots=True)
+class Quote:
+    job: Job
+    versions: Mapping[str, str]
+    valid_until: date
+    items: tuple[QuotedItem, ...]
+    stock: tuple[StockLineBought, ...]
+    cutting: tuple[CuttingGroup, ...]
+    hardware: tuple[HardwareLine, ...]
+    labour: Labour
+    price: Price
+    findings: tuple[Finding, ...]          # of the job as a whole; items carry their own
+    stopped_by: tuple[Finding, ...]        # ``stop`` findings without an override: no paper
+    terms: tuple[str, ...]
+    cautions: tuple[str, ...]
+    working: tuple[Working, ...]
+    demonstration: bool
