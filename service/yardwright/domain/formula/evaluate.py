@@ -1,0 +1,168 @@
+"""Working a formula's tree out. Anything that cannot be a finite answer is a BadFormula in words."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import asdict, dataclass
+from typing import Any
+
+from ..errors import BadFormula, Fault
+from .model import Formula, Leg, Spread, Value
+from .trade import SLACK, l_leg, spread
+
+MOST = 1e15                      # mm: beyond this a double no longer holds a micrometre
+STEPS = 10_000
+
+
+@dataclass(slots=True)
+class Budget:
+    """Countable work left; share one over many formulas to bound them together."""
+
+    steps: int = STEPS
+
+    def spend(self) -> None:
+        """Take one step; ValueError when none is left."""
+        self.steps -= 1
+        if self.steps < 0:
+            raise ValueError("more work than one template may ask for")
+
+
+def evaluate(formula: Formula | Any, values: Mapping[str, Value], budget: Budget | None = None) -> Any:
+    """The value of a formula (or of a bare tree) for the given names; lengths mm, areas mm2, angles degrees.
+
+    Comparisons, floor and ceil forgive a floating error of 1e-9, so that 60 inches are 60 inches
+    however they were worked out. Errors: BadFormula only.
+    """
+    tree, text, where = (formula.tree, formula.text, formula.where) if isinstance(formula, Formula) else (
+        formula, "", "")
+    try:
+        return _value(tree, values, budget or Budget())
+    except (ValueError, ArithmeticError, RecursionError, TypeError, LookupError, AttributeError) as wrong:
+        said = str(wrong) if isinstance(wrong, ValueError) else "it cannot be worked out"
+        raise BadFormula(Fault(where, f"'{text}': {said}." if text else f"{said}.")) from wrong
+
+
+def _value(tree: Any, values: Mapping[str, Value], budget: Budget) -> Any:
+    budget.spend()
+    if not isinstance(tree, list):
+        return tree if isinstance(tree, bool) else _finite(tree)
+    head, *rest = tree
+    if head == "name":
+        return _named(rest[0], values)
+    if head == "text":
+        return rest[0]
+    if head == "choose":
+        return _value(rest[1 if _value(rest[0], values, budget) else 2], values, budget)
+    if head in ("and", "or"):
+        first = _value(rest[0], values, budget)
+        return first if first is (head == "or") else _value(rest[1], values, budget)
+    if head == "field":
+        return _field(_value(rest[0], values, budget), rest[1])
+    if head == "call":
+        return _call(rest[0], [_value(t, values, budget) for t in rest[1:]])
+    return _finite(_OPERATORS[head](*(_value(t, values, budget) for t in rest)))
+
+
+def _named(name: str, values: Mapping[str, Value]) -> Any:
+    if name in values:
+        found = values[name]
+        return found if isinstance(found, bool | str | Spread | Leg) else _finite(found)
+    owner, _, field = name.rpartition(".")
+    if owner in values:
+        return _field(values[owner], field)
+    raise ValueError(f"'{name}' has no value")
+
+
+def _field(record: Any, name: str) -> Any:
+    if not isinstance(record, Spread | Leg):
+        raise ValueError(f"no field '{name}' here")
+    found = asdict(record)[name]
+    return found if isinstance(found, str) else float(found)
+
+
+def _finite(value: Any) -> Any:
+    if isinstance(value, bool):
+        return value
+    if not math.isfinite(value) or abs(value) > MOST:
+        raise ValueError("the result is no finite length or number")
+    return float(value)
+
+
+def _divide(a: float, b: float) -> float:
+    if b == 0:
+        raise ValueError("division by 0")
+    return a / b
+
+
+def _equal(a: Any, b: Any) -> bool:
+    if isinstance(a, str | bool) or isinstance(b, str | bool):
+        return bool(a == b)
+    return bool(abs(a - b) <= SLACK * max(1.0, abs(a), abs(b)))
+
+
+_OPERATORS: Mapping[str, Callable[..., Any]] = {
+    "+": lambda a, b: a + b,
+    "-": lambda a, b: a - b,
+    "*": lambda a, b: a * b,
+    "/": _divide,
+    "neg": lambda a: -a,
+    "not": lambda a: not a,
+    "==": _equal,
+    "!=": lambda a, b: not _equal(a, b),
+    "<": lambda a, b: a < b and not _equal(a, b),
+    "<=": lambda a, b: a < b or _equal(a, b),
+    ">": lambda a, b: a > b and not _equal(a, b),
+    ">=": lambda a, b: a > b or _equal(a, b),
+}
+
+
+def _floor(x: float) -> float:
+    return float(math.floor(x + SLACK * max(1.0, abs(x))))
+
+
+def _ceil(x: float) -> float:
+    return -_floor(-x)
+
+
+def _step(how: Callable[[float], float]) -> Callable[[float, float], float]:
+    def rounded(x: float, step: float) -> float:
+        if step <= 0:
+            raise ValueError("a step must be above 0")
+        return how(x / step) * step
+    return rounded
+
+
+def _arc(function: Callable[[float], float]) -> Callable[[float], float]:
+    def arc(x: float) -> float:
+        if abs(x) > 1 + SLACK:
+            raise ValueError("no angle has a sine or cosine beyond 1")
+        return math.degrees(function(max(-1.0, min(1.0, x))))
+    return arc
+
+
+def _sqrt(x: float) -> float:
+    if x < -SLACK:
+        raise ValueError("square root of a negative")
+    return math.sqrt(max(0.0, x))
+
+
+def _tan(angle_deg: float) -> float:
+    if abs(math.cos(math.radians(angle_deg))) < SLACK:
+        raise ValueError("the tangent of a right angle has no end")
+    return math.tan(math.radians(angle_deg))
+
+
+_FUNCTIONS: Mapping[str, Callable[..., Any]] = {
+    "min": min, "max": max, "abs": abs, "sqrt": _sqrt,
+    "floor": _floor, "ceil": _ceil, "round": lambda x: _floor(x + 0.5),
+    "round_to": _step(lambda x: _floor(x + 0.5)), "floor_to": _step(_floor), "ceil_to": _step(_ceil),
+    "sin": lambda a: math.sin(math.radians(a)), "cos": lambda a: math.cos(math.radians(a)), "tan": _tan,
+    "asin": _arc(math.asin), "acos": _arc(math.acos), "atan": lambda x: math.degrees(math.atan(x)),
+    "spread": spread, "l_leg": l_leg,
+}
+
+
+def _call(name: str, arguments: Sequence[Any]) -> Any:
+    result = _FUNCTIONS[name](*arguments)
+    return result if isinstance(result, Spread | Leg) else _finite(result)
