@@ -1,0 +1,170 @@
+"""From chosen patterns to boards on the saw: placed parts, offcuts and the cuts in order."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+
+from .model import CutStep, Layout, Offcut, Placed
+from .patterns import Pattern
+from .problem import Board, Problem
+from .segments import Segment, Strip
+
+
+@dataclass(frozen=True, slots=True)
+class Laid:
+    """One segment where it lies on its board."""
+
+    x_nm: int
+    segment: Segment
+
+
+def layouts(problem: Problem, plan: Sequence[tuple[Pattern, int]]) -> tuple[Layout, ...]:
+    """Every board of the plan, marks dealt in the order the parts were asked; what is not needed is not cut."""
+    left = [need.count for need in problem.needs]
+    marks = [[mark for mark, count in sized for _ in range(count)][::-1] for sized in problem.marks]
+    made = []
+    for pattern, times in plan:
+        for _ in range(times):
+            runs = _needed(problem, pattern, left)
+            if any(runs):
+                made.append(_layout(problem, problem.boards[pattern.board], runs, marks))
+    return tuple(made)
+
+
+def _needed(problem: Problem, pattern: Pattern, left: list[int]) -> list[list[Segment]]:
+    """The pattern's segments without the parts no one asked for; takes the rest from ``left``."""
+    quota = [0] * len(problem.sizes)
+    for n, need in enumerate(problem.needs):
+        take = min(pattern.supply[n], left[n])
+        left[n] -= take
+        for i, each in need.set_of:
+            quota[i] = take * each
+        for i in need.any_of:
+            quota[i] = min(take, pattern.counts[i])
+            take -= quota[i]
+    runs = []
+    for run in pattern.runs:
+        thinned = [_thin(problem, segment, quota) for segment in run]
+        runs.append(sorted((s for s in thinned if s is not None), key=lambda s: -s.length_nm))
+    return runs
+
+
+def _thin(problem: Problem, segment: Segment, quota: list[int]) -> Segment | None:
+    kerf, least = problem.rules.crosscut_kerf_nm, problem.rules.least_rip_length_nm
+    strips = []
+    for strip in segment.strips:
+        kept = []
+        for i in strip.sizes:
+            if quota[i]:
+                quota[i] -= 1
+                kept.append(i)
+        if kept:
+            length = sum(problem.sizes[i].length_nm for i in kept) + (len(kept) - 1) * kerf
+            strips.append(replace(strip, sizes=tuple(kept), length_nm=length))
+    if not strips:
+        return None
+    length = max(s.length_nm for s in strips)
+    strips.sort(key=lambda s: (-s.width_nm, -s.length_nm))
+    return replace(segment, strips=tuple(strips), length_nm=max(length, least) if segment.ripped else length)
+
+
+def _layout(problem: Problem, board: Board, runs: list[list[Segment]], marks: list[list[str]]) -> Layout:
+    kerf = problem.rules.crosscut_kerf_nm
+    laid: list[Laid] = []
+    offcuts: list[Offcut] = []
+    for (start, to), run in zip(board.clear, runs, strict=True):
+        x = start
+        for segment in run:
+            laid.append(Laid(x, segment))
+            x += segment.length_nm + kerf
+        if to > x:
+            kept = to - x >= problem.rules.least_offcut_nm > 0
+            offcuts.append(Offcut(x, 0, to - x, board.width_nm, kept))
+    parts: list[Placed] = []
+    steps = _board_steps(problem, board, laid)
+    for number, item in enumerate(laid, 1):
+        placed, rest, cuts = _segment(problem, board, item, f"segment {number}", marks)
+        parts += placed
+        offcuts += rest
+        steps += cuts
+    named = {(p.x_nm, p.y_nm): p.mark for p in parts}
+    steps = _with_marks(steps, laid, named)
+    return Layout(
+        board.code, board.length_nm, board.width_nm, tuple(parts), tuple(offcuts), tuple(steps), board.price
+    )
+
+
+def _board_steps(problem: Problem, board: Board, laid: list[Laid]) -> list[CutStep]:
+    """Trim the first end, then crosscut the segments, equal lengths under one setting of the stop."""
+    steps = [CutStep("trim", problem.rules.end_trim_nm, 1, "board")] if problem.rules.end_trim_nm else []
+    times: dict[int, int] = {}
+    for item in laid:
+        ends_with_board = item.x_nm + item.segment.length_nm == board.length_nm
+        times[item.segment.length_nm] = times.get(item.segment.length_nm, 0) + (not ends_with_board)
+    return steps + [CutStep("crosscut", length, n, "board") for length, n in times.items() if n]
+
+
+def _segment(
+    problem: Problem, board: Board, item: Laid, name: str, marks: list[list[str]]
+) -> tuple[list[Placed], list[Offcut], list[CutStep]]:
+    segment, rules = item.segment, problem.rules
+    if not segment.ripped:
+        size = problem.sizes[segment.strips[0].sizes[0]]
+        mark = marks[segment.strips[0].sizes[0]].pop()
+        return [Placed(mark, item.x_nm, 0, size.length_nm, size.width_nm)], [], []
+    trim = any(s.trim for s in segment.strips)
+    y = rules.edge_trim_nm if trim else 0
+    parts: list[Placed] = []
+    offcuts: list[Offcut] = []
+    rips: dict[int, int] = {}
+    crosscuts: list[CutStep] = []
+    for number, strip in enumerate(segment.strips, 1):
+        x = item.x_nm
+        for i in strip.sizes:
+            size = problem.sizes[i]
+            parts.append(Placed(marks[i].pop(), x, y, size.length_nm, size.width_nm))
+            x += size.length_nm + rules.crosscut_kerf_nm
+        end = item.x_nm + segment.length_nm
+        if end > x:
+            offcuts.append(_piece(problem, x, y, end - x, strip.width_nm))
+        crosscuts += _strip_steps(problem, strip, segment.length_nm, f"{name}, strip {number}")
+        at_edge = y + strip.width_nm == board.width_nm
+        rips[strip.width_nm] = rips.get(strip.width_nm, 0) + (not at_edge)
+        y += strip.width_nm + rules.rip_kerf_nm
+    if board.width_nm > y:
+        offcuts.append(_piece(problem, item.x_nm, y, segment.length_nm, board.width_nm - y))
+    steps = [CutStep("trim", rules.edge_trim_nm, 1, name + ", edge")] if trim else []
+    steps += [CutStep("rip", width, n, name) for width, n in rips.items() if n]
+    return parts, offcuts, steps + crosscuts
+
+
+def _piece(problem: Problem, x: int, y: int, length: int, width: int) -> Offcut:
+    rules = problem.rules
+    kept = length >= rules.least_offcut_nm > 0 and width >= max(rules.least_strip_nm, 1)
+    return Offcut(x, y, length, width, kept)
+
+
+def _strip_steps(problem: Problem, strip: Strip, segment_length: int, name: str) -> list[CutStep]:
+    """Crosscut a strip to its parts; the last one needs no cut where the strip ends with it."""
+    times: dict[int, int] = {}
+    at = 0
+    for i in strip.sizes:
+        length = problem.sizes[i].length_nm
+        at += length
+        times[length] = times.get(length, 0) + (at != segment_length)
+        at += problem.rules.crosscut_kerf_nm
+    return [CutStep("crosscut", length, n, name) for length, n in times.items() if n]
+
+
+def _with_marks(
+    steps: list[CutStep], laid: list[Laid], named: dict[tuple[int, int], str]
+) -> list[CutStep]:
+    """Name on each step the parts it makes: whole segments on board cuts, strips' parts on theirs."""
+    full = [(item.segment.length_nm, named[item.x_nm, 0]) for item in laid if not item.segment.ripped]
+    return [
+        replace(step, marks=tuple(dict.fromkeys(m for length, m in full if length == step.setting_nm)))
+        if step.piece == "board" and step.kind == "crosscut"
+        else step
+        for step in steps
+    ]

@@ -1,0 +1,69 @@
+"""The cutting plan: the cheapest set of boards for a group of parts, with a proof or an honest bound."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from ..errors import BadJob, Fault
+from . import rolls, sheets
+from .effort import EFFORT, Effort
+from .layout import layouts
+from .model import EFFORTS, CutRules, CuttingPlan, NeededPart, Purchase, StockLine
+from .problem import Problem, read_problem
+from .refusals import refuse_what_no_board_gives
+from .search import Found, search
+
+
+def plan(
+    parts: Sequence[NeededPart], stock: Sequence[StockLine], rules: CutRules, effort: str = "normal"
+) -> CuttingPlan:
+    """Which stock to buy and how to cut it, for one timber, thickness and grade (or sheet, or roll).
+
+    Rule: least cost of boards (plus the shop's price of cuts less the credit of kept offcuts, where given),
+    then least length bought. n parts fit a span when their sum plus (n - 1) kerfs is no more than the span.
+    ``lower_bound`` is never above the cost of any possible plan. Raises NoStock where a part cannot be had.
+    """
+    if effort not in EFFORTS:
+        raise BadJob(Fault("/effort", f"effort is one of {', '.join(EFFORTS)}"))
+    kinds = sorted({line.kind for line in stock})
+    if len(kinds) > 1:
+        raise BadJob(Fault("/stock", f"one plan cuts one kind of stock, not {' and '.join(kinds)}"))
+    if kinds == ["sheet"]:
+        return sheets.plan_sheets(parts, stock, rules, EFFORT[effort])
+    if kinds == ["roll"]:
+        return rolls.plan_rolls(parts, stock, rules)
+    return _plan_boards(parts, stock, rules, EFFORT[effort])
+
+
+def _plan_boards(
+    parts: Sequence[NeededPart], stock: Sequence[StockLine], rules: CutRules, effort: Effort
+) -> CuttingPlan:
+    if not parts:
+        return CuttingPlan("optimal", 0, 0, 0, 1.0, (), ())
+    problem = read_problem(parts, stock, rules)
+    refuse_what_no_board_gives(problem, parts, stock)
+    return answer(problem, search(problem, effort))
+
+
+def answer(problem: Problem, found: Found) -> CuttingPlan:
+    """The plan as the shop reads it: boards laid out, purchases by stock line, cost against bound."""
+    laid = layouts(problem, found.plan)
+    bought: dict[str, list[int]] = {}
+    for layout in laid:
+        tally = bought.setdefault(layout.code, [0, 0])
+        tally[0] += 1
+        tally[1] += layout.price
+    boards_cost = sum(layout.price for layout in laid)
+    area = sum(layout.length_nm * layout.width_nm for layout in laid)
+    used = sum(p.length_nm * p.width_nm for layout in laid for p in layout.parts)
+    bound = min(found.bound, boards_cost)
+    return CuttingPlan(
+        status="optimal" if bound == boards_cost else "bounded",
+        cost=boards_cost,
+        boards_cost=boards_cost,
+        lower_bound=bound,
+        yield_share=used / area if area else 1.0,
+        layouts=laid,
+        purchases=tuple(Purchase(code, n, amount) for code, (n, amount) in bought.items()),
+        stopped=found.stopped if bound != boards_cost else "",
+    )

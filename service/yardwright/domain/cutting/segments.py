@@ -1,0 +1,161 @@
+"""Segments: what one crosscut length of a board can give, as it is or ripped into strips.
+
+A segment at the board's full width is one part. A ripped segment is a row of strips across the width, each
+strip cut into parts of exactly its width; its length is its longest strip, and no less than what is safe
+to rip. Kept are only the segments that no other one, and no two set end to end, do better.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from .counts import Packing
+from .effort import Steps
+from .problem import Problem
+
+
+@dataclass(frozen=True, slots=True)
+class Strip:
+    """Parts end to end, all of one width."""
+
+    width_nm: int
+    length_nm: int
+    sizes: tuple[int, ...]
+    trim: bool
+    packed: int
+
+
+@dataclass(frozen=True, slots=True)
+class Segment:
+    """``ripped`` False: one part at the board's own width."""
+
+    length_nm: int
+    packed: int
+    strips: tuple[Strip, ...]
+    ripped: bool
+
+
+def segments(problem: Problem, pack: Packing, width_nm: int, longest_nm: int, steps: Steps) -> list[Segment]:
+    """All useful segments of a board of this width, longest first; ``steps`` is told when it is cut short."""
+    best: dict[int, Segment] = {}
+    strips_by_width: dict[int, list[int]] = {}
+    for index, size in enumerate(problem.sizes):
+        if size.length_nm > longest_nm or not problem.holds(size, width_nm):
+            continue
+        if size.width_nm == width_nm and not problem.trims(size):
+            strip = Strip(width_nm, size.length_nm, (index,), size.trim, pack.one(index))
+            best[strip.packed] = Segment(size.length_nm, strip.packed, (strip,), False)
+        else:
+            strips_by_width.setdefault(size.width_nm, []).append(index)
+    if strips_by_width:
+        for segment in _ripped(problem, pack, width_nm, longest_nm, strips_by_width, steps):
+            known = best.get(segment.packed)
+            if known is None or segment.length_nm < known.length_nm:
+                best[segment.packed] = segment
+    return _useful(list(best.values()), pack, problem.rules.crosscut_kerf_nm, steps)
+
+
+def _ripped(
+    problem: Problem,
+    pack: Packing,
+    width_nm: int,
+    longest_nm: int,
+    by_width: dict[int, list[int]],
+    steps: Steps,
+) -> Iterator[Segment]:
+    every = {w: _strips(problem, pack, w, sizes, longest_nm, steps) for w, sizes in by_width.items()}
+    least = problem.rules.least_rip_length_nm
+    lengths = sorted({max(s.length_nm, least) for strips in every.values() for s in strips})
+    for length in lengths:
+        if length > longest_nm:
+            break
+        rows = [
+            strip
+            for w in sorted(every, reverse=True)
+            for strip in every[w]
+            if strip.length_nm <= length
+        ]
+        yield from _rows(problem, pack, width_nm, length, rows, steps)
+
+
+def _strips(
+    problem: Problem, pack: Packing, width_nm: int, sizes: list[int], longest_nm: int, steps: Steps
+) -> list[Strip]:
+    """Every strip of this width up to ``longest_nm``: all multisets of parts, within the need."""
+    kerf = problem.rules.crosscut_kerf_nm
+    found: list[Strip] = []
+
+    def extend(start: int, length: int, packed: int, chosen: tuple[int, ...]) -> None:
+        for at in range(start, len(sizes)):
+            index = sizes[at]
+            longer = length + problem.sizes[index].length_nm + (kerf if chosen else 0)
+            more = packed + pack.one(index)
+            if longer > longest_nm or not pack.fits(more) or not steps.take():
+                continue
+            taken = (*chosen, index)
+            trim = any(problem.trims(problem.sizes[i]) for i in taken)
+            found.append(Strip(width_nm, longer, taken, trim, more))
+            extend(at, longer, more, taken)
+
+    extend(0, 0, 0, ())
+    return found
+
+
+def _rows(
+    problem: Problem, pack: Packing, width_nm: int, length: int, strips: list[Strip], steps: Steps
+) -> Iterator[Segment]:
+    """All full rows of strips across the width whose longest strip asks for exactly ``length``."""
+    kerf, least = problem.rules.rip_kerf_nm, problem.rules.least_rip_length_nm
+    plain, trimmed = problem.usable_width_nm(width_nm, False), problem.usable_width_nm(width_nm, True)
+
+    def grow(start: int, used: int, packed: int, row: tuple[Strip, ...], trim: bool) -> Iterator[Segment]:
+        full = True
+        for at, strip in enumerate(strips):
+            wider = used + strip.width_nm + (kerf if row else 0)
+            either = trim or strip.trim
+            if wider > (trimmed if either else plain) or not pack.fits(packed + strip.packed):
+                continue
+            if at < start:
+                full = False
+            elif steps.take():
+                full = False
+                yield from grow(at, wider, packed + strip.packed, (*row, strip), either)
+        if row and full and max(max(s.length_nm for s in row), least) == length:
+            yield Segment(length, packed, row, True)
+
+    yield from grow(0, 0, 0, (), False)
+
+
+def _useful(found: list[Segment], pack: Packing, kerf: int, steps: Steps) -> list[Segment]:
+    """Without those that another segment, or two end to end, give on no more length."""
+    found.sort(key=lambda s: (-s.length_nm, s.packed))
+    shortest = {s.packed: s.length_nm for s in found}
+    kept = []
+    for segment in found:
+        if segment.ripped and _beaten(segment, found, shortest, pack, kerf, steps):
+            continue
+        kept.append(segment)
+    return kept
+
+
+def _beaten(
+    segment: Segment,
+    found: list[Segment],
+    shortest: dict[int, int],
+    pack: Packing,
+    kerf: int,
+    steps: Steps,
+) -> bool:
+    if not steps.take(len(found) // 8 + 1):
+        return False
+    for other in found:
+        if other is segment or other.length_nm > segment.length_nm:
+            continue
+        if pack.within(segment.packed, other.packed) and segment.packed != other.packed:
+            return True
+        if other.length_nm < segment.length_nm and pack.within(other.packed, segment.packed):
+            rest = shortest.get(segment.packed - other.packed)
+            if rest is not None and rest + kerf + other.length_nm <= segment.length_nm:
+                return True
+    return False
