@@ -7,13 +7,14 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from .drawing.draw import draw, paper_drawings
 from .drawing.model import Drawing
 from .drawing.svg import render as svg
 
 if TYPE_CHECKING:
     from .drawing.pdf import Drawn
 
-__all__ = ["Drawing", "pdf_flowable", "svg"]
+__all__ = ["Drawing", "draw", "paper_drawings", "pdf_flowable", "svg"]
 
 
 def pdf_flowable(drawing: Drawing, width_pt: float, most_height_pt: float | None = None) -> Drawn:

@@ -7,7 +7,7 @@ renderers: a style is a word.
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from functools import cached_property
 
 Point = tuple[float, float]
@@ -89,8 +89,10 @@ class Drawing:
     title: str
     shapes: tuple[Shape, ...]
     description: str = ""
-    view: str = ""               # "front" | "side" | "plan" | "isometric" | "cutting" | ...
-    margin_mm: float = field(default=0.0)
+    view: str = ""               # "front" | "side" | "plan" | "isometric" | "site" | "cutting"
+    margin_mm: float = 0.0
+    item: int = 0                # which item of the job it shows
+    opened: bool = False
 
     @cached_property
     def bounds(self) -> Bounds:

@@ -40,7 +40,7 @@ def _crossings(points: tuple[Point, ...], level: float) -> list[float]:
 
 
 def dimension(start: Point, end: Point, text: str, height_mm: float, off_mm: float = 0.0,
-              gap_mm: float = 0.0) -> tuple[Shape, ...]:
+              gap_mm: float = 0.0, past: str = "far") -> tuple[Shape, ...]:
     """A level or upright dimension: the line, its witness lines, arrows and words.
 
     ``off_mm`` shifts the dimension line from the two measured points (up for a level one, left for an
@@ -56,7 +56,7 @@ def dimension(start: Point, end: Point, text: str, height_mm: float, off_mm: flo
     shapes: list[Shape] = []
     if off_mm:
         shapes += [_witness(start, a, gap_mm, height_mm), _witness(end, b, gap_mm, height_mm)]
-    return (*shapes, *_measured(a, b, text, height_mm, level))
+    return (*shapes, *_measured(a, b, text, height_mm, level, past))
 
 
 def _witness(point: Point, foot: Point, gap_mm: float, height_mm: float) -> Line:
@@ -69,7 +69,7 @@ def _witness(point: Point, foot: Point, gap_mm: float, height_mm: float) -> Line
                  (foot[0] + ux * over, foot[1] + uy * over)), "dimension")
 
 
-def _measured(a: Point, b: Point, text: str, height_mm: float, level: bool) -> tuple[Shape, ...]:
+def _measured(a: Point, b: Point, text: str, height_mm: float, level: bool, past: str) -> tuple[Shape, ...]:
     """The dimension line itself, broken for its words."""
     span = hypot(b[0] - a[0], b[1] - a[1])
     wide = text_width(text, height_mm) if level else height_mm * 1.1
@@ -77,7 +77,7 @@ def _measured(a: Point, b: Point, text: str, height_mm: float, level: bool) -> t
     arrow = min(height_mm * 0.8, span / 3)
     arrows = (_arrow(a, b, arrow), _arrow(b, a, arrow))
     if wide + 2.4 * height_mm > span:
-        beyond = _beyond(a, b, text, height_mm, level)
+        beyond = _beyond(a, b, text, height_mm, level, past)
         return (Line((a, b), "dimension"), *arrows, beyond)
     t = (span - wide - 0.6 * height_mm) / 2 / span
     cut_a = (a[0] + (b[0] - a[0]) * t, a[1] + (b[1] - a[1]) * t)
@@ -86,11 +86,15 @@ def _measured(a: Point, b: Point, text: str, height_mm: float, level: bool) -> t
             Text(middle, text, height_mm))
 
 
-def _beyond(a: Point, b: Point, text: str, height_mm: float, level: bool) -> Text:
-    """Words past the right (or upper) end of a span too short for them."""
+def _beyond(a: Point, b: Point, text: str, height_mm: float, level: bool, past: str) -> Text:
+    """Words past one end of a span too short for them."""
+    far = past == "far"
+    pick = max if far else min
     if level:
-        return Text((max(a[0], b[0]) + 0.5 * height_mm, a[1]), text, height_mm, "start")
-    return Text((a[0], max(a[1], b[1]) + 0.8 * height_mm), text, height_mm)
+        off = 0.5 * height_mm if far else -0.5 * height_mm
+        return Text((pick(a[0], b[0]) + off, a[1]), text, height_mm, "start" if far else "end")
+    off = 0.9 * height_mm if far else -0.9 * height_mm
+    return Text((a[0], pick(a[1], b[1]) + off), text, height_mm)
 
 
 def _arrow(tip: Point, towards: Point, size_mm: float) -> Polygon:

@@ -1,0 +1,62 @@
+"""Drawings of a piece: one view for a screen, or the set that a paper carries."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from yardwright.domain.fit import Fit
+from yardwright.domain.measure import Writer, to_mm
+from yardwright.domain.piece.model import Piece
+from yardwright.domain.site import Site
+
+from .model import Drawing
+from .site_plan import site_plan
+from .solids import solids
+from .views import TITLES, Levels, view_of
+
+__all__ = ["draw", "paper_drawings"]
+
+# On paper the three measured views share one scale and one text height.
+_PAPER_TEXT_SHARE = 0.036
+
+
+def draw(piece: Piece, view: str, units: str, opened: bool = False, site: Site | None = None,
+         fit: Fit | None = None, text_mm: float | None = None) -> Drawing:
+    """One view of the piece ("front", "side", "plan", "isometric"), the lid shut or open.
+
+    A plan with a site that was measured shows the space around the piece as well.
+    """
+    if view not in TITLES:
+        raise ValueError(f"no view '{view}': one of {', '.join(TITLES)}")
+    writer = Writer(units)
+    members = solids(piece, opened)
+    if view == "plan" and site is not None and site.kind != "open":
+        return site_plan(members, site, fit, writer, piece.template.name)
+    return view_of(members, view, writer, piece.template.name, _levels(piece, view, opened), opened, text_mm)
+
+
+def paper_drawings(piece: Piece, units: str, site: Site | None = None, fit: Fit | None = None,
+                   item: int = 0) -> tuple[Drawing, ...]:
+    """The drawings of one item of a quote: three-quarter view, open where it opens, three views, the space."""
+    length, depth, height = piece.closed.size
+    text_mm = _PAPER_TEXT_SHARE * max(length + depth, 1.1 * height)
+    found = [draw(piece, "isometric", units)]
+    if piece.moving:
+        found.append(draw(piece, "isometric", units, opened=True))
+    found += [draw(piece, view, units, text_mm=text_mm) for view in ("front", "side", "plan")]
+    if piece.moving:
+        found.append(draw(piece, "side", units, opened=True, text_mm=text_mm))
+    if site is not None and site.kind != "open":
+        found.append(draw(piece, "plan", units, site=site, fit=fit))
+    return tuple(replace(d, item=item) for d in found)
+
+
+def _levels(piece: Piece, view: str, opened: bool) -> Levels:
+    """Heights the customer chose or the template names, such as the seat's."""
+    if view not in ("front", "side") or opened:
+        return Levels()
+    chosen = {name: to_mm(nm) for name, nm in piece.dimensions_nm.items()}
+    if isinstance(seat := piece.values.get("seat_height"), (int, float)):
+        chosen.setdefault("seat_height", float(seat))
+    return Levels(tuple((name, mm) for name, mm in chosen.items()
+                        if name.endswith("_height") and "clear" not in name))

@@ -1,0 +1,203 @@
+"""The measured space in plan with the piece standing in it: walls, what is on them, how far out it is free.
+
+Everything is drawn where it was measured: the shortest reading of a run counts, corners take their angle.
+Things on walls carry a number; a list under the plan says what they are, so words never meet.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from math import acos, cos, degrees, radians, sin
+
+from yardwright.domain.fit import Fit
+from yardwright.domain.measure import Writer, to_mm
+from yardwright.domain.site import Corner, Obstruction, Site
+
+from .model import Bounds, Drawing, Line, Point, Polygon, Shape, Text, text_width
+from .projection import VIEWS, Ring
+from .shapes import dimension, hatched
+from .visible import visible_lines
+
+_TEXT_SHARE = 0.036
+
+
+@dataclass(frozen=True, slots=True)
+class Side:
+    """A wall in plan: from the ``foot``, ``along`` it, the ``inward`` direction, and how long it is."""
+
+    name: str
+    foot: Point
+    along: Point
+    inward: Point
+    run_mm: float
+
+    def at(self, along_mm: float, inward_mm: float) -> Point:
+        (x, y), (ax, ay), (nx, ny) = self.foot, self.along, self.inward
+        return (x + ax * along_mm + nx * inward_mm, y + ay * along_mm + ny * inward_mm)
+
+
+def site_plan(members: Sequence[Sequence[Ring]], site: Site, fit: Fit | None, writer: Writer,
+              name: str) -> Drawing:
+    """The piece in its place; the back wall above, the yard below."""
+    outline, inner = visible_lines(members, VIEWS["plan"])
+    body = Drawing("", tuple(Line(s) for s in (*outline, *inner))).bounds
+    run, out = _back_run(site, body), _free_depth(site, body)
+    height = _TEXT_SHARE * max(run, 1.4 * out)
+    shift = (_left_end(site, fit, run, body.width) - body.low[0], -_behind(fit) - body.high[1])
+    piece = [Line(_shifted(s, shift), "thin") for s in inner]
+    piece += [Line(_shifted(s, shift), "outline") for s in outline]
+    sides = _sides(site, run, out)
+    shapes: list[Shape] = [s for side in sides for s in _wall(side, height * 1.6)]
+    things = [(side, o) for side in sides for o in _on(site, side.name)]
+    for number, (side, thing) in enumerate(things, 1):
+        shapes += _thing(side, thing, number, height)
+    stand = Bounds((body.low[0] + shift[0], body.low[1] + shift[1]),
+                   (body.high[0] + shift[0], body.high[1] + shift[1]))
+    shapes += [*piece, *_depth_line(site, run, writer, height), *_measures(site, stand, run, writer, height)]
+    shapes += _listed(things, shapes, writer, height)
+    said = f"{name} in the measured space, seen from above, the wall behind it at the top."
+    return Drawing(f"{name}: the measured space", tuple(shapes), said, "site", margin_mm=0.5 * height)
+
+
+def _shifted(segment: tuple[Point, Point], by: Point) -> tuple[Point, Point]:
+    (a, b), (c, d) = segment
+    return ((a + by[0], b + by[1]), (c + by[0], d + by[1]))
+
+
+def _shortest(values: Sequence[int]) -> float | None:
+    return to_mm(min(values)) if values else None
+
+
+def _back_run(site: Site, body: Bounds) -> float:
+    """Shortest reading along the back wall; without one, the piece and a third more."""
+    wall = site.wall("back")
+    found = _shortest([r.value_nm for r in wall.readings]) if wall else None
+    ends = [to_mm(o.to_nm) for o in wall.obstructions] if wall else []
+    return found or max([body.width * 1.35, *(e * 1.05 for e in ends)])
+
+
+def _free_depth(site: Site, body: Bounds) -> float:
+    """How far out the plan is drawn: the shortest depth reading, and room for the piece."""
+    return max(_shortest([d.value_nm for d in site.depths]) or 0.0, body.height * 1.25)
+
+
+def _left_end(site: Site, fit: Fit | None, run: float, wide: float) -> float:
+    """Where the piece stands: in the middle of where it can stand, in a corner at that end."""
+    if fit is None or not fit.positions:
+        return (run - wide) / 2
+    first, last = (to_mm(v) for v in fit.positions[0])
+    held = {c.at for c in site.corners} | {w.side for w in site.walls if w.side != "back"}
+    if site.kind == "corner":
+        return to_mm(fit.positions[-1][1]) if held == {"right"} else first
+    return (first + last) / 2
+
+
+def _behind(fit: Fit | None) -> float:
+    needed = [c.needed_nm for c in fit.clearances if c.side == "behind"] if fit else []
+    return to_mm(needed[0]) if needed else 0.0
+
+
+def _angle(corner: Corner | None) -> float:
+    """Degrees inside the corner; from three tape readings by the law of cosines."""
+    if corner is None:
+        return 90.0
+    if corner.angle_deg is not None:
+        return corner.angle_deg
+    found = [degrees(acos(max(-1.0, min(1.0, (d.along_nm ** 2 + d.out_nm ** 2 - d.across_nm ** 2)
+                                        / (2 * d.along_nm * d.out_nm))))) for d in corner.diagonals
+             if d.along_nm and d.out_nm]
+    return min(found, default=90.0)
+
+
+def _sides(site: Site, run: float, out: float) -> list[Side]:
+    """The walls there are; ``between walls`` has both sides, a corner the one that was measured."""
+    corners = {c.at: c for c in site.corners}
+    named = {w.side for w in site.walls} | set(corners)
+    if site.kind == "between walls":
+        named |= {"left", "right"}
+    elif site.kind == "corner" and not named & {"left", "right"}:
+        named.add("left")
+    sides = [Side("back", (0.0, 0.0), (1.0, 0.0), (0.0, -1.0), run)]
+    for name, x, sign in (("left", 0.0, 1.0), ("right", run, -1.0)):
+        if name in named:
+            angle = radians(_angle(corners.get(name)))
+            wall = site.wall(name)
+            reach = max(out, _shortest([r.value_nm for r in wall.readings]) or 0.0) if wall else out
+            sides.append(Side(name, (x, 0.0), (sign * cos(angle), -sin(angle)),
+                              (sign * sin(angle), cos(angle)), min(reach, 2 * out)))
+    return sides
+
+
+def _wall(side: Side, thick: float) -> tuple[Shape, ...]:
+    """The face of a wall, hatched behind; the corners' hatching overlaps and reads as one wall."""
+    ends = (-thick, side.run_mm + thick) if side.name == "back" else (0.0, side.run_mm)
+    ring = (side.at(ends[0], 0), side.at(ends[1], 0), side.at(ends[1], -thick), side.at(ends[0], -thick))
+    return (*hatched(ring, thick * 0.4), Line((side.at(0, 0), side.at(side.run_mm, 0)), "outline"))
+
+
+def _on(site: Site, name: str) -> tuple[Obstruction, ...]:
+    wall = site.wall(name)
+    return wall.obstructions if wall else ()
+
+
+def _thing(side: Side, thing: Obstruction, number: int, height: float) -> tuple[Shape, ...]:
+    """An obstruction as it stands out from its wall, with its number in the wall."""
+    a, b = to_mm(thing.from_nm), to_mm(thing.to_nm)
+    out = max(to_mm(thing.projection_nm), 0.4 * height)
+    ring = (side.at(a, 0), side.at(b, 0), side.at(b, out), side.at(a, out))
+    centre = side.at((a + b) / 2, -0.8 * height)
+    return (Polygon(ring, 0.72, "site"), _disc(centre, 0.75 * height),
+            Text(centre, str(number), height, bold=True))
+
+
+def _disc(centre: Point, radius: float) -> Polygon:
+    points = tuple((centre[0] + radius * cos(radians(a)), centre[1] + radius * sin(radians(a)))
+                   for a in range(0, 360, 20))
+    return Polygon(points, 1.0, "thin")
+
+
+def _depth_line(site: Site, run: float, writer: Writer, height: float) -> tuple[Shape, ...]:
+    """How far out from the wall it is free, where that was measured; measured at the left."""
+    out = _shortest([d.value_nm for d in site.depths])
+    if not out:
+        return ()
+    text = f"{writer.mm(out)} free"
+    return (Line(((0.0, -out), (run, -out)), "open"),
+            *dimension((0.0, -out), (0.0, 0.0), text, height, off_mm=text_width(text, height) / 2 + 2.6 * height, gap_mm=2 * height))
+
+
+def _measures(site: Site, stand: Bounds, run: float, writer: Writer, height: float) -> tuple[Shape, ...]:
+    """The run of the wall above, the piece's length and depth as it stands, in rows of their own."""
+    wall = site.wall("back")
+    shapes: list[Shape] = []
+    if wall and wall.readings:
+        least = " least" if len({r.value_nm for r in wall.readings}) > 1 else ""
+        shapes += dimension((0.0, 0.0), (run, 0.0), f"{writer.mm(run)}{least}", height,
+                            off_mm=4.2 * height, gap_mm=2 * height)
+    low, right = stand.low, (stand.high[0], stand.low[1])
+    shapes += dimension(low, right, writer.mm(stand.width), height, off_mm=-2.2 * height,
+                        gap_mm=0.5 * height)
+    middle = stand.low[0] + 0.5 * stand.width
+    shapes.append(Text((middle, (stand.low[1] + stand.high[1]) / 2), f"{writer.mm(stand.height)} deep",
+                       height, halo=True))
+    return tuple(shapes)
+
+
+def _listed(things: list[tuple[Side, Obstruction]], drawn: Sequence[Shape], writer: Writer,
+            height: float) -> list[Shape]:
+    """One line for each numbered thing, under everything drawn."""
+    low = Drawing("", tuple(drawn)).bounds.low
+    return [Text((low[0], low[1] - (1.4 * number + 0.6) * height), _said(number, side, thing, writer),
+                 height, "start") for number, (side, thing) in enumerate(things, 1)]
+
+
+def _said(number: int, side: Side, thing: Obstruction, writer: Writer) -> str:
+    where = "" if side.name == "back" else f" on the {side.name} wall"
+    said = (f"{number}  {thing.kind}{where}, {writer.length(thing.from_nm)} to {writer.length(thing.to_nm)}, "
+            f"out {writer.length(thing.projection_nm)}")
+    if thing.bottom_nm is not None:
+        said += f", from {writer.length(thing.bottom_nm)} high"
+    if thing.top_nm is not None:
+        said += f", up to {writer.length(thing.top_nm)}"
+    return said
