@@ -1,0 +1,172 @@
+"""A shop's folder and the shared data, read once into a Shop.
+
+The folder holds shop.toml (who the shop is, how it saws, fits, charges and promises) and its price
+lists boards.csv, sheets.csv, rolls.csv and goods.csv; its own timbers/, finishes/, times/ and templates/
+add to the shared ones or replace those of the same id.
+"""
+
+from __future__ import annotations
+
+import hashlib
+from collections.abc import Mapping
+from datetime import date
+from pathlib import Path
+from typing import Any
+
+from .. import __version__
+from ..domain.errors import BadData, Fault
+from ..domain.market import Market
+from ..domain.money import Money, money
+from ..domain.shop import Fitting, Identity, PriceRules, Saw, Shop, TaxRule, Terms
+from . import prices, rules, templates, trade
+from .tomldoc import Entry, read
+
+PARTS = ("id", "units", "currency", "price_list", "identity", "saw", "fitting", "allowance", "prices",
+         "waste", "defect_spares", "tax", "terms")
+
+
+def read_shop(folder: Path, data: Path) -> Shop:
+    """The shop of ``folder`` with the shared data of ``data``.
+
+    Raises BadData or BadTemplate; each fault names file and line.
+    """
+    top = read(folder / "shop.toml")
+    top.only(*PARTS)
+    return Shop(
+        id=top.word("id"), units=top.one_of("units", ("in", "mm")), identity=_identity(top.table("identity")),
+        market=_market(top, folder, data), saw=_saw(top.table("saw")),
+        fitting=_fitting(top.table("fitting")),
+        times={**rules.read_times(data / "times"), **rules.read_times(folder / "times")},
+        allowance=trade.figure(top.table("allowance")), prices=_price_rules(top),
+        terms=_terms(top.table("terms")),
+        limits=rules.read_limits(data / "limits"),
+        keep_clear=rules.read_keep_clear(data / "limits" / "keep_clear.toml"),
+        templates=_templates(data / "templates") | _templates(folder / "templates"),
+        versions={"service": __version__, "templates": _digest(data / "templates"),
+                  "prices": f"{top.table('price_list').word('as_of')} {_digest(folder)}",
+                  "data": _digest(data, "demo_shop*", "templates")},
+    )
+
+
+def _templates(folder: Path) -> dict[str, Any]:
+    return {found.id: found for found in map(templates.load, sorted(folder.glob("*.toml")))}
+
+
+def _digest(folder: Path, *but: str) -> str:
+    """Twelve hex digits that change when any file below the folder does."""
+    found = hashlib.sha256()
+    for path in sorted(p for p in folder.rglob("*") if p.suffix in (".toml", ".csv")):
+        inside = path.relative_to(folder)
+        if not any(Path(inside.parts[0]).match(pattern) for pattern in but):
+            found.update(f"{inside.as_posix()}\n".encode() + path.read_bytes())
+    return found.hexdigest()[:12]
+
+
+def _identity(entry: Entry) -> Identity:
+    entry.only("name", "address", "phone", "email", "tax_number")
+    return Identity(entry.word("name"), entry.words("address"), entry.word("phone"), entry.word("email"),
+                    entry.word("tax_number"))
+
+
+def _market(top: Entry, folder: Path, data: Path) -> Market:
+    listed, currency = top.table("price_list"), top.word("currency")
+    listed.only("as_of", "demonstration")
+    try:
+        date.fromisoformat(listed.word("as_of"))
+    except ValueError:
+        raise listed.fault('a date is written like "2026-11-02"', "as_of") from None
+    timbers = {**trade.read_timbers(data / "timbers"), **trade.read_timbers(folder / "timbers")}
+    sections = trade.read_sections(data / "sections")
+    return Market(
+        timbers, sections,
+        prices.read_boards(*_csv(folder, "boards"), currency, sections, timbers),
+        prices.read_sheets(*_csv(folder, "sheets"), currency),
+        prices.read_rolls(*_csv(folder, "rolls"), currency),
+        prices.read_goods(*_csv(folder, "goods"), currency),
+        {**trade.read_finishes(data / "finishes"), **trade.read_finishes(folder / "finishes")},
+        listed.word("as_of"), listed.truth("demonstration"))
+
+
+def _csv(folder: Path, name: str) -> tuple[str, str]:
+    """The text of a price list and its name for complaints."""
+    shown = f"{folder.name}/{name}.csv"
+    try:
+        return (folder / f"{name}.csv").read_text(encoding="utf-8-sig"), shown
+    except FileNotFoundError:
+        raise BadData(Fault(shown, "the file is missing; a shop has boards.csv, sheets.csv, "
+                                                 "rolls.csv and goods.csv")) from None
+    except UnicodeDecodeError as bad:
+        raise BadData(Fault(shown, f"the file is not UTF-8 text: {bad}")) from None
+
+
+def _saw(entry: Entry) -> Saw:
+    names = ("crosscut_kerf", "rip_kerf", "end_trim", "edge_trim", "longest_carry", "least_rip_length",
+             "least_strip", "least_part", "least_offcut", "step", "finished_allowance")
+    entry.only(*names)
+    saw = Saw(*(entry.length(name) for name in names))
+    if saw.step_nm <= 0 or saw.longest_carry_nm <= 0:
+        raise entry.fault("step and longest_carry are above 0")
+    return saw
+
+
+def _fitting(entry: Entry) -> Fitting:
+    entry.only("tape_class", "reading", "allowance", "airflow", "walkway")
+    return Fitting(entry.one_of("tape_class", ("I", "II", "III")), entry.length("reading"),
+                   entry.length("allowance"), entry.length("airflow"), entry.length("walkway"))
+
+
+def _amount(entry: Entry, key: str, currency: str) -> Money:
+    word = entry.word(key)
+    try:
+        amount = money(word, currency)
+    except ArithmeticError:
+        raise entry.fault(f'{word!r} is no amount of {currency}, like "65.00"', key) from None
+    if amount.minor < 0:
+        raise entry.fault(f"{word} is below zero", key)
+    return amount
+
+
+def _price_rules(top: Entry) -> PriceRules:
+    entry, currency = top.table("prices"), top.word("currency")
+    entry.only("rounding", "round_total_to", "labour_rate", "overhead_per_hour", "material_handling",
+               "uplift", "uplift_rate", "deposit", "delivery_free", "delivery_per_km", "delivery_least",
+               "second_person_over")
+    uplift = entry.one_of("uplift", ("margin", "markup"))
+    return PriceRules(
+        currency, entry.one_of("rounding", ("half-up", "half-even")),
+        _amount(entry, "round_total_to", currency),
+        _amount(entry, "labour_rate", currency), _amount(entry, "overhead_per_hour", currency),
+        entry.share("material_handling", below_one=False), uplift,
+        entry.share("uplift_rate", below_one=uplift == "margin"),
+        _shares(top.table("waste")), _shares(top.table("defect_spares")),
+        tuple(_tax(row) for row in top.rows("tax")) if top.has("tax") else (),
+        entry.share("deposit", below_one=False), _distance(entry, "delivery_free"),
+        _amount(entry, "delivery_per_km", currency), _amount(entry, "delivery_least", currency),
+        entry.quantity("second_person_over", "kg"))
+
+
+def _distance(entry: Entry, key: str) -> float:
+    """A distance in km."""
+    return entry.quantity(key, "mm") / 1e6
+
+
+def _shares(entry: Entry) -> Mapping[str, str]:
+    return {name: entry.share(name) for name in entry.value}
+
+
+def _tax(entry: Entry) -> TaxRule:
+    entry.only("name", "rate", "included", "by", "on")
+    return TaxRule(entry.word("name"), entry.share("rate"), entry.truth("included"),
+                   entry.one_of("by", ("item", "invoice")), entry.one_of("on", ("all", "materials")))
+
+
+def _terms(entry: Entry) -> Terms:
+    entry.only("valid_days", "lead_weeks", "hours_per_day", "lines", "cautions", "cancellation")
+    weeks = entry.numbers("lead_weeks")
+    if len(weeks) != 2 or weeks[0] > weeks[1]:
+        raise entry.fault("the least and the most weeks are expected, like [3, 5]", "lead_weeks")
+    hours = entry.number("hours_per_day")
+    if not 0 < hours <= 24:
+        raise entry.fault("a day has more than 0 and at most 24 hours", "hours_per_day")
+    return Terms(entry.whole("valid_days", 1), (int(weeks[0]), int(weeks[1])), hours, entry.words("lines"),
+                 entry.words("cautions"), entry.words("cancellation"))
