@@ -37,7 +37,7 @@ def draw(piece: Piece, view: str, units: str, opened: bool = False, site: Site |
 
 def paper_drawings(piece: Piece, units: str, site: Site | None = None, fit: Fit | None = None,
                    item: int = 0) -> tuple[Drawing, ...]:
-    """The drawings of one item of a quote: three-quarter view, open where it opens, three views, the space."""
+    """The drawings of one item of a quote: shut and open, three measured views, the space."""
     length, depth, height = piece.closed.size
     text_mm = _PAPER_TEXT_SHARE * max(length + depth, 1.1 * height)
     found = [draw(piece, "isometric", units)]

@@ -117,7 +117,7 @@ def _edges(ring: Ring, face: Face, smooth: set[tuple[Vector, Vector]],
 
 def _smooth_edges(rings: Sequence[Ring], normals: list[Vector],
                   seen: list[bool]) -> set[tuple[Vector, Vector]]:
-    """Edges that are no line in the picture: between flat pieces of one curved face, or a bridge to a hole."""
+    """Edges that are no line in the picture: between flats of one curved face, or a bridge to a hole."""
     sides: dict[tuple[Vector, Vector], list[int]] = {}
     for number, ring in enumerate(rings):
         for i, p in enumerate(ring):

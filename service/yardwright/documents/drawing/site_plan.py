@@ -163,8 +163,9 @@ def _depth_line(site: Site, run: float, writer: Writer, height: float) -> tuple[
     if not out:
         return ()
     text = f"{writer.mm(out)} free"
+    off = text_width(text, height) / 2 + 2.6 * height
     return (Line(((0.0, -out), (run, -out)), "open"),
-            *dimension((0.0, -out), (0.0, 0.0), text, height, off_mm=text_width(text, height) / 2 + 2.6 * height, gap_mm=2 * height))
+            *dimension((0.0, -out), (0.0, 0.0), text, height, off_mm=off, gap_mm=2 * height))
 
 
 def _measures(site: Site, stand: Bounds, run: float, writer: Writer, height: float) -> tuple[Shape, ...]:

@@ -7,17 +7,14 @@ the hidden stretches are found by solving, not by sampling. Lines on top of each
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from math import atan2, cos, hypot, pi, sin
+from math import hypot
 
+from .clipping import Span, gaps, inside, unions
+from .merging import SHORTEST_MM, Segment, merged
 from .model import Point
 from .projection import Edge, Face, Ring, View, project
 
-Span = tuple[float, float]
-Segment = tuple[Point, Point]
-
-_TOUCH_MM = 0.02       # nearer to an outline than this counts as on it, not inside
 _BEHIND_MM = 0.05      # less far behind a face than this counts as in it: flush faces hide nothing
-_SHORTEST_MM = 0.3     # a shorter visible stretch is a speck, not a line
 _BESIDE_MM = 0.2       # how far beside a line its two sides are looked at
 _GAP_MM = 12.0         # a gap between boards narrower than this is no empty space worth a heavy line
 
@@ -56,11 +53,9 @@ def _hidden_spans(edge: Edge, boxed: list[_Boxed]) -> list[Span]:
     for x0, x1, y0, y1, near, face in boxed:
         if near >= far:
             break
-        if x0 < right and x1 > left or left == right and x0 < left < x1:
-            if not (y0 < high and y1 > low or low == high and y0 < low < y1):
-                continue
+        if x0 < right and x1 > left and y0 < high and y1 > low:
             spans += _behind(edge, face)
-            if spans and _covers(spans):
+            if _covers(spans):
                 break
     return spans
 
@@ -81,149 +76,19 @@ def _behind(edge: Edge, face: Face) -> list[Span]:
         first = start / (start - end)
     elif end < 0.0:
         last = start / (start - end)
-    return [(max(first, s), min(last, t)) for s, t in _inside(edge.start, edge.end, face)
+    return [(max(first, s), min(last, t)) for s, t in inside(edge.start, edge.end, face)
             if min(last, t) > max(first, s)]
-
-
-def _inside(start: Point, end: Point, face: Face) -> list[Span]:
-    """Stretches of a line inside a face's outline."""
-    return _inside_convex(start, end, face.points) if face.convex else _inside_any(start, end, face.points)
-
-
-def _inside_convex(start: Point, end: Point, points: tuple[Point, ...]) -> list[Span]:
-    """Clipped against each side in turn (the outline is counter-clockwise)."""
-    first, last = 0.0, 1.0
-    (ax, ay), (bx, by) = start, end
-    px, py = points[-1]
-    for qx, qy in points:
-        dx, dy = qx - px, qy - py
-        size = hypot(dx, dy)
-        if size > 1e-9:
-            a = (dx * (ay - py) - dy * (ax - px)) / size
-            b = (dx * (by - py) - dy * (bx - px)) / size
-            if a <= _TOUCH_MM and b <= _TOUCH_MM:
-                return []
-            if a < 0.0:
-                first = max(first, a / (a - b))
-            elif b < 0.0:
-                last = min(last, a / (a - b))
-            if first >= last:
-                return []
-        px, py = qx, qy
-    return [(first, last)]
-
-
-def _inside_any(start: Point, end: Point, points: tuple[Point, ...]) -> list[Span]:
-    """Cut where the outline is crossed; each stretch is in or out as its middle is (even-odd rule)."""
-    (ax, ay), (bx, by) = start, end
-    dx, dy = bx - ax, by - ay
-    size = hypot(dx, dy)
-    if size < 1e-9:
-        return []
-    cuts = {0.0, 1.0}
-    px, py = points[-1]
-    for qx, qy in points:
-        p = (dx * (py - ay) - dy * (px - ax)) / size
-        q = (dx * (qy - ay) - dy * (qx - ax)) / size
-        for x, y, off in ((px, py, p), (qx, qy, q)):
-            if abs(off) <= _TOUCH_MM:
-                cuts.add(((x - ax) * dx + (y - ay) * dy) / (size * size))
-        if p * q < 0.0:
-            s = p / (p - q)
-            x, y = px + (qx - px) * s, py + (qy - py) * s
-            cuts.add(((x - ax) * dx + (y - ay) * dy) / (size * size))
-        px, py = qx, qy
-    ends = sorted(c for c in cuts if 0.0 <= c <= 1.0)
-    return [(s, t) for s, t in zip(ends, ends[1:], strict=False)
-            if t - s > 1e-9 and _well_inside((ax + dx * (s + t) / 2, ay + dy * (s + t) / 2), points)]
-
-
-def _well_inside(point: Point, points: tuple[Point, ...]) -> bool:
-    """Inside by the even-odd rule and not on the outline."""
-    x, y = point
-    odd = False
-    px, py = points[-1]
-    for qx, qy in points:
-        if (py > y) != (qy > y) and x < px + (qx - px) * (y - py) / (qy - py):
-            odd = not odd
-        dx, dy = qx - px, qy - py
-        size = hypot(dx, dy)
-        if size > 1e-9:
-            along = ((x - px) * dx + (y - py) * dy) / size
-            if abs(dx * (y - py) - dy * (x - px)) / size <= _TOUCH_MM and -1e-9 <= along <= size + 1e-9:
-                return False
-        px, py = qx, qy
-    return odd
 
 
 def _shown(edge: Edge, hidden: list[Span]) -> list[Span]:
     """What is left of an edge, less specks."""
     size = hypot(edge.end[0] - edge.start[0], edge.end[1] - edge.start[1])
-    return [(a, b) for a, b in gaps(hidden) if (b - a) * size >= _SHORTEST_MM]
-
-
-def gaps(spans: Iterable[Span]) -> list[Span]:
-    """What of 0..1 no span covers."""
-    free: list[Span] = []
-    reached = 0.0
-    for a, b in sorted(spans):
-        if a > reached:
-            free.append((reached, a))
-        reached = max(reached, b)
-    if reached < 1.0:
-        free.append((reached, 1.0))
-    return free
+    return [(a, b) for a, b in gaps(hidden) if (b - a) * size >= SHORTEST_MM]
 
 
 def _at(edge: Edge, share: float) -> Point:
     (ax, ay), (bx, by) = edge.start, edge.end
     return (ax + (bx - ax) * share, ay + (by - ay) * share)
-
-
-def merged(segments: Iterable[Segment]) -> list[Segment]:
-    """Segments on one line that overlap or meet become one; each stretch is drawn once."""
-    placed = []
-    for (ax, ay), (bx, by) in segments:
-        if hypot(bx - ax, by - ay) < _SHORTEST_MM:
-            continue
-        angle = atan2(by - ay, bx - ax) % pi
-        angle = 0.0 if pi - angle < 5e-4 else angle
-        c, s = cos(angle), sin(angle)
-        offset = ay * c - ax * s
-        along = sorted((ax * c + ay * s, bx * c + by * s))
-        placed.append((round(angle, 3), offset, along[0], along[1], angle))
-    joined: list[Segment] = []
-    for line in _lines(sorted(placed)):
-        angle, offset = line[0][4], line[0][1]
-        c, s = cos(angle), sin(angle)
-        joined += [((a * c - offset * s, a * s + offset * c), (b * c - offset * s, b * s + offset * c))
-                   for a, b in _unions((p[2], p[3]) for p in line)]
-    return joined
-
-
-_Placed = tuple[float, float, float, float, float]
-
-
-def _lines(placed: list[_Placed]) -> list[list[_Placed]]:
-    """Groups that lie on the same line: same direction, less than 0.1 mm apart."""
-    groups: list[list[_Placed]] = []
-    for one in placed:
-        last = groups[-1][0] if groups else None
-        if last is not None and one[0] == last[0] and one[1] - last[1] < 0.1:
-            groups[-1].append(one)
-        else:
-            groups.append([one])
-    return groups
-
-
-def _unions(spans: Iterable[Span]) -> list[Span]:
-    joined: list[Span] = []
-    for a, b in sorted(spans):
-        if joined and a <= joined[-1][1] + 0.05:
-            joined[-1] = (joined[-1][0], max(b, joined[-1][1]))
-        else:
-            joined.append((a, b))
-    return joined
 
 
 def _uncovered(segment: Segment, beside_mm: float, faces: list[Face]) -> list[Span]:
@@ -233,7 +98,7 @@ def _uncovered(segment: Segment, beside_mm: float, faces: list[Face]) -> list[Sp
     nx, ny = -(by - ay) / size * beside_mm, (bx - ax) / size * beside_mm
     covered: list[Span] = []
     for face in faces:
-        covered += _inside((ax + nx, ay + ny), (bx + nx, by + ny), face)
+        covered += inside((ax + nx, ay + ny), (bx + nx, by + ny), face)
         if _covers(covered):
             break
     return gaps(covered)
@@ -261,6 +126,6 @@ def _split_by_background(segment: Segment, boxed: list[_Boxed]) -> list[tuple[Po
     def at(share: float) -> Point:
         return (ax + (bx - ax) * share, ay + (by - ay) * share)
 
-    outer = _unions(open_spans) if open_spans else []
+    outer = unions(open_spans, 1e-6)
     pieces = [(at(a), at(b), True) for a, b in outer]
-    return pieces + [(at(a), at(b), False) for a, b in gaps(outer) if (b - a) * size >= _SHORTEST_MM]
+    return pieces + [(at(a), at(b), False) for a, b in gaps(outer) if (b - a) * size >= SHORTEST_MM]
