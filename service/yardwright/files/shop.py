@@ -18,7 +18,7 @@ from ..domain.errors import BadData, Fault
 from ..domain.market import Market
 from ..domain.money import Money, money
 from ..domain.shop import Fitting, Identity, PriceRules, Saw, Shop, TaxRule, Terms
-from . import prices, rules, templates, trade
+from . import prices, rules, trade
 from .tomldoc import Entry, read
 
 PARTS = ("id", "units", "currency", "price_list", "identity", "saw", "fitting", "allowance", "prices",
@@ -49,7 +49,12 @@ def read_shop(folder: Path, data: Path) -> Shop:
 
 
 def _templates(folder: Path) -> dict[str, Any]:
-    return {found.id: found for found in map(templates.load, sorted(folder.glob("*.toml")))}
+    paths = sorted(folder.glob("*.toml"))
+    if not paths:
+        return {}
+    from .templates import load
+
+    return {found.id: found for found in map(load, paths)}
 
 
 def _digest(folder: Path, *but: str) -> str:
