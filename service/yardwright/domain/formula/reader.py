@@ -121,7 +121,7 @@ class _Reader:
     def leading(self) -> Node:
         at, token, sort = self.start, self.token, self.sort
         if sort == "end":
-            raise self.wrong("the formula stops short: a value is missing." if self.text.strip() else "it is empty.")
+            raise self.wrong("a value is missing at the end." if self.text.strip() else "it is empty.")
         self.advance()
         if sort == "number":
             return self.node(float(token), (0, 0))
@@ -220,4 +220,5 @@ class _Reader:
             if isinstance(kind, str) and kind.startswith(ONE_OF) and is_text(kind) and tree[0] == "text":
                 options = kind.removeprefix(ONE_OF).split("|")
                 if tree[1] not in options:
-                    raise self.wrong(f"'{tree[1]}' is none of {', '.join(options)}.{near(tree[1], options)}", at)
+                    hint = near(tree[1], options)
+                    raise self.wrong(f"'{tree[1]}' is none of {', '.join(options)}.{hint}", at)

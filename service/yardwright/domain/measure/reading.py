@@ -137,8 +137,15 @@ def _single(value: str, spelt: str, unit: str | None, likely_nm: tuple[int, int]
 def _in_either_unit(value: str) -> tuple[str, ...]:
     """What a bare number may mean, in inches and in mm."""
     grouped = " " in value and "/" not in value
-    inches = [] if grouped else [say(round(v * INCH), "in") for v in _values(value, "in")]
-    return (*inches, *(say(round(v * MM), "mm") for v in _values(value, "mm")))
+    inches = () if grouped else _say_all(_values(value, "in"), "in")
+    if not (told := inches + _say_all(_values(value, "mm"), "mm")):
+        raise _Stop("too-long", "That is more than 100 m.")
+    return told
+
+
+def _say_all(values: list[Fraction], unit: str, said_in: str = "") -> tuple[str, ...]:
+    lengths = (round(v * UNITS[unit]) for v in values)
+    return tuple(say(nm, said_in or unit) for nm in lengths if nm <= MOST_NM)
 
 
 def _feet_inches(feet: str, inches: str) -> tuple[int, str]:
@@ -186,13 +193,12 @@ def _fraction_values(text: str) -> list[Fraction]:
 
 
 def _one(alternatives: list[Fraction], unit: str, said_in: str = "") -> int:
-    lengths = [round(v * UNITS[unit]) for v in alternatives]
-    if len(lengths) > 1:
-        raise _Stop("ambiguous", "This can be read in more than one way.",
-                    tuple(say(nm, said_in or unit) for nm in lengths))
-    if lengths[0] > MOST_NM:
+    if len(alternatives) > 1:
+        raise _Stop("ambiguous", "This can be read in more than one way.", _say_all(alternatives, unit, said_in))
+    nm = round(alternatives[0] * UNITS[unit])
+    if nm > MOST_NM:
         raise _Stop("too-long", "That is more than 100 m.")
-    return lengths[0]
+    return nm
 
 
 def _ask_about_two_numbers(text: str) -> None:
@@ -213,10 +219,10 @@ def _ask_about_two_numbers(text: str) -> None:
 
 
 def _unreadable(text: str) -> _Stop:
-    if re.search(r"/ ?(?:in\b|[\"'])?$", text):
+    if re.search(r"[0-9] ?/ ?(?:in\b|[\"'])?$", text):
         return _Stop("half-typed", "The fraction lacks its lower number.")
-    if re.search(r"/.*/", text) and not re.search(r"[ '-].*/", text):
-        return _Stop("unreadable", "Two fraction bars in one number.")
+    if re.search(r"/.*/", text):
+        return _Stop("unreadable", "Two fraction bars in one length.")
     if re.fullmatch(r"[1-9][0-9]{0,2}(?:,[0-9]{3})+\.[0-9]+ ?(?:mm)?", text):
         return _Stop("ambiguous", "Write it without the thousand mark.",
                      (text.replace(",", "").replace("mm", "").strip() + " mm",))
