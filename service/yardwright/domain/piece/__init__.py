@@ -1,1 +1,11 @@
 """A piece: an item resolved into placed solid members, and what follows from their geometry."""
+
+from .build import build, weigh
+from .clashes import clashes, clashes_in_motion, overlap_mm3
+from .contacts import contacts
+from .faces import edges, faces
+from .model import Piece
+
+__all__ = [
+    "Piece", "build", "clashes", "clashes_in_motion", "contacts", "edges", "faces", "overlap_mm3", "weigh",
+]

@@ -1,0 +1,85 @@
+"""Building a piece: template, sizes, choices and the shop's stock become placed solids and what follows."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from typing import Any
+
+from ..measure import Writer
+from ..shop import Shop
+from ..template.model import Template
+from ..template.sizes import sizes
+from .clashes import clashes, clashes_in_motion, opened_box
+from .contacts import contacts
+from .joints import glued, make_joints, named, shares, untouched
+from .members import place_members
+from .model import AskedCheck, Box, DoneOperation, FittedHardware, Member, Piece
+from .stock import pick_stock, sizes_of
+from .values import Values, spread_notes, work_out
+from .vectors import AXES, Vector, bounds
+
+
+def build(template: Template, dimensions_nm: Mapping[str, int], choices: Mapping[str, str], shop: Shop,
+          units: str) -> Piece:
+    """The piece as it will stand: solids in mm, contacts within 0.05 mm, clashes over 1 mm3 and 0.05 mm.
+
+    Raises BadJob (sizes, choices), NoStock (a role nothing can be made of), BadFormula or BadTemplate
+    (the template breaks at these sizes).
+    """
+    full, chosen = sizes(template, dimensions_nm, choices, units)
+    stock = pick_stock(template, chosen["timber"], shop.market)
+    values = work_out(template, full, chosen, sizes_of(stock), shop)
+    members = place_members(template.members, values, stock, Writer(units))
+    touching = contacts(members)
+    members = glued(members, template.glue_ups, touching)
+    joints = make_joints(template.joints, members, touching, values)
+    moving = _moving(template, members, values)
+    allowed = shares(template.joints, members, values)
+    mass, centre = weigh(members)
+    return Piece(
+        template=template, dimensions_nm=full, choices=chosen, values=values.named, members=members,
+        contacts=touching, joints=joints,
+        glue_ups=tuple(g for g in template.glue_ups if named(members, g.members)),
+        hardware=_hardware(template, values), operations=_operations(template, values),
+        assembly=tuple(a for a in template.assembly if values.holds(a.when)),
+        checks=_checks(template, members, values),
+        closed=Box(*bounds([corner for m in members for corner in m.solid.box])),
+        opened=opened_box(members, moving),
+        clashes=(*clashes(members, allowed), *clashes_in_motion(members, moving)),
+        mass_kg=mass, centre=centre, moving=moving,
+        notes=(*spread_notes(values), *untouched(joints, members)))
+
+
+def weigh(members: Sequence[Member]) -> tuple[float, Vector]:
+    """Mass in kg and centre of gravity of the solids (hardware left out)."""
+    mass = sum(m.mass_kg for m in members)
+    if mass <= 0:
+        return 0.0, (0.0, 0.0, 0.0)
+    x, y, z = (sum(m.mass_kg * m.centre[k] for m in members) / mass for k in range(3))
+    return mass, (x, y, z)
+
+
+def _moving(template: Template, members: Sequence[Member],
+            values: Values) -> dict[str, tuple[Vector, Vector, float]]:
+    present = {m.group for m in members}
+    return {g.name: (values.point(g.at), AXES[g.along], values.of(g.opens))
+            for g in template.groups if g.name in present and values.holds(g.when)}
+
+
+def _hardware(template: Template, values: Values) -> tuple[FittedHardware, ...]:
+    return tuple(
+        FittedHardware(h.name, h.kind, values.of(h.count), {k: values.of(f) for k, f in h.size.items()},
+                       h.words, h.operation)
+        for h in template.hardware if values.holds(h.when))
+
+
+def _operations(template: Template, values: Values) -> tuple[DoneOperation, ...]:
+    return tuple(DoneOperation(o, values.of(o.count)) for o in template.operations if values.holds(o.when))
+
+
+def _checks(template: Template, members: Sequence[Member], values: Values) -> tuple[AskedCheck, ...]:
+    def asked(values_of: Mapping[str, Any]) -> dict[str, Any]:
+        return {name: values.of(made) for name, made in values_of.items()}
+
+    return tuple(AskedCheck(c, asked(c.values), named(members, c.members))
+                 for c in template.checks if values.holds(c.when))

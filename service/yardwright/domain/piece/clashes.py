@@ -1,0 +1,130 @@
+"""Solids that share room: shut, and with a lid or a door anywhere on its way."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import replace
+from math import atan2, ceil, degrees, hypot
+
+from .contacts import near_pairs
+from .model import Box, Clash, Member
+from .solid import Solid, shared, turned_solid
+from .vectors import Vector, bounds, cross, dot, sub, turned
+
+LEAST_MM3 = 1.0          # a smaller overlap is rounding
+LEAST_MM = 0.05          # and so is a shallower one
+STEP_DEG = 5.0           # a moving group is tried every so often, and fully open
+
+Hinge = tuple[Vector, Vector, float]     # a point, the axis, degrees to fully open
+
+
+def overlap_mm3(a: Member, b: Member) -> float:
+    """Volume two members share, mm3."""
+    return shared(a.solid, b.solid)[0]
+
+
+def clashes(members: Sequence[Member], allowed: Mapping[tuple[str, str], float]) -> tuple[Clash, ...]:
+    """Pairs that share more than 1 mm3 and deeper than their joint allows (mm), everything shut."""
+    found = (_clash(a, b, allowed, 0.0) for a, b in near_pairs(members, -LEAST_MM))
+    return tuple(c for c in found if c is not None)
+
+
+def clashes_in_motion(members: Sequence[Member], moving: Mapping[str, Hinge]) -> tuple[Clash, ...]:
+    """The same with each group turned about its hinge, every 5 degrees and fully open, the rest shut.
+
+    A pair is reported once, at the angle where it shares most.
+    """
+    worst: dict[tuple[str, str], Clash] = {}
+    for name, hinge in moving.items():
+        own = [m for m in members if m.group == name]
+        reach = max((_radii(m.solid, hinge)[1] for m in own), default=0.0)
+        others = [m for m in members if m.group != name and _radii(m.solid, hinge)[0] < reach]
+        for angle in stations(hinge[2]):
+            for clash in _at_angle(own, others, hinge, angle):
+                pair = (clash.first, clash.second)
+                if pair not in worst or clash.volume_mm3 > worst[pair].volume_mm3:
+                    worst[pair] = clash
+    return tuple(worst.values())
+
+
+def stations(opens_deg: float) -> list[float]:
+    """The angles at which a moving group is tried, shut left out, fully open included."""
+    steps = max(1, ceil(abs(opens_deg) / STEP_DEG))
+    return [opens_deg * k / steps for k in range(1, steps + 1)]
+
+
+def opened_box(members: Iterable[Member], moving: Mapping[str, Hinge]) -> Box:
+    """The box around the piece shut and in every open position; exact, from the arcs of the corners."""
+    points: list[Vector] = []
+    for m in members:
+        points.extend(m.solid.box)
+        hinge = moving.get(m.group)
+        if hinge is not None:
+            points.extend(q for p in m.solid.corners for q in _extremes(p, hinge))
+    return Box(*bounds(points))
+
+
+def _at_angle(own: Sequence[Member], others: Sequence[Member], hinge: Hinge,
+              angle: float) -> Iterator[Clash]:
+    about, axis, _ = hinge
+    for m in own:
+        there = replace(m, solid=turned_solid(m.solid, about, axis, angle))
+        low, high = there.solid.box
+        for other in others:
+            a, b = other.solid.box
+            if all(a[k] <= high[k] - LEAST_MM and b[k] >= low[k] + LEAST_MM for k in range(3)):
+                clash = _clash(there, other, {}, angle)
+                if clash is not None:
+                    yield clash
+
+
+def _clash(a: Member, b: Member, allowed: Mapping[tuple[str, str], float], angle: float) -> Clash | None:
+    if _apart(a.solid, b.solid):
+        return None
+    volume, corners = shared(a.solid, b.solid)
+    if volume <= LEAST_MM3:
+        return None
+    depth = min(_extent(corners, f.normal) for f in (*a.solid.faces, *b.solid.faces))
+    limit = max(allowed.get((a.key, b.key), 0.0), allowed.get((b.key, a.key), 0.0))
+    if depth <= limit + LEAST_MM:
+        return None
+    return Clash(a.key, b.key, volume, depth, angle)
+
+
+def _apart(a: Solid, b: Solid) -> bool:
+    """True when a face of one has the whole other beyond it (only convex solids can tell)."""
+    for one, other in ((a, b), (b, a)):
+        if not one.convex:
+            continue
+        for f in one.faces:
+            if min(dot(f.normal, p) for p in other.corners) >= f.offset - LEAST_MM:
+                return True
+    return False
+
+
+def _extent(points: Sequence[Vector], direction: Vector) -> float:
+    along = [dot(direction, p) for p in points]
+    return max(along) - min(along)
+
+
+def _radii(solid: Solid, hinge: Hinge) -> tuple[float, float]:
+    """Least (by its box, so never too great) and greatest distance from the hinge line."""
+    about, axis, _ = hinge
+    k = max(range(3), key=lambda i: abs(axis[i]))
+    i, j = (n for n in range(3) if n != k)
+    low, high = solid.box
+    gaps = [max(low[n] - about[n], 0.0, about[n] - high[n]) for n in (i, j)]
+    return hypot(*gaps), max(hypot(p[i] - about[i], p[j] - about[j]) for p in solid.corners)
+
+
+def _extremes(point: Vector, hinge: Hinge) -> Iterator[Vector]:
+    about, axis, opens = hinge
+    yield turned(point, about, axis, opens)
+    for e in ((1.0, 0.0, 0.0), (0.0, 1.0, 0.0), (0.0, 0.0, 1.0)):
+        r = sub(point, about)
+        # coordinate e runs as C + A cos t + B sin t: its turning points are at atan2(B, A) and opposite
+        a, b = dot(e, r) - dot(e, axis) * dot(axis, r), dot(e, cross(axis, r))
+        at = degrees(atan2(b, a))
+        for t in (at - 360, at - 180, at, at + 180, at + 360):
+            if min(0.0, opens) < t < max(0.0, opens):
+                yield turned(point, about, axis, t)

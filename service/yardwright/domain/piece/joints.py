@@ -1,0 +1,113 @@
+"""Joints and glue-ups as found: which contacts each joint holds, which strips make which blank."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import replace
+from math import ceil
+
+from ..template.model import GlueUp, Joint
+from ..template.rules import matches
+from .model import Contact, MadeJoint, Member
+from .values import Values
+
+
+def named(members: Iterable[Member], patterns: Sequence[str]) -> tuple[str, ...]:
+    """Keys of the members that a list of patterns names."""
+    return tuple(m.key for m in members if any(matches(p, m.name) for p in patterns))
+
+
+def make_joints(rules: Sequence[Joint], members: Sequence[Member], contacts: Sequence[Contact],
+                values: Values) -> tuple[MadeJoint, ...]:
+    """Each joint with the contacts it holds and its fasteners: per contact, or by spacing along it."""
+    return tuple(_made(rule, members, contacts, values) for rule in rules if values.holds(rule.when))
+
+
+def _made(rule: Joint, members: Sequence[Member], contacts: Sequence[Contact], values: Values) -> MadeJoint:
+    of, to = set(named(members, rule.of)), set(named(members, rule.to))
+    held = tuple(c for c in contacts
+                 if (c.first in of and c.second in to) or (c.first in to and c.second in of))
+    count = 0
+    if rule.per_contact is not None:
+        count = round(values.of(rule.per_contact)) * len(held)
+    elif rule.spacing is not None:
+        spacing = max(values.of(rule.spacing), 1.0)
+        count = sum(ceil(_run(c) / spacing - 1e-9) + 1 for c in held)
+    return MadeJoint(rule, held, count)
+
+
+def _run(contact: Contact) -> float:
+    return max(b - a for a, b in zip(contact.low, contact.high, strict=True))
+
+
+def shares(rules: Sequence[Joint], members: Sequence[Member], values: Values) -> dict[tuple[str, str], float]:
+    """How deep (mm) each pair of members may share room, where a joint says so."""
+    allowed: dict[tuple[str, str], float] = {}
+    for rule in rules:
+        if rule.may_share is not None and values.holds(rule.when):
+            depth = values.of(rule.may_share)
+            for a in named(members, rule.of):
+                for b in named(members, rule.to):
+                    allowed[a, b] = max(depth, allowed.get((a, b), 0.0))
+    return allowed
+
+
+def glued(members: Sequence[Member], rules: Sequence[GlueUp],
+          contacts: Sequence[Contact]) -> tuple[Member, ...]:
+    """The members, strips numbered by the glue-up they go into: strips that touch make one blank."""
+    number: dict[str, tuple[str, int]] = {}
+    for rule in rules:
+        strips = named(members, rule.members)
+        for no, together in enumerate(components(strips, ((c.first, c.second) for c in contacts)), 1):
+            number |= dict.fromkeys(together, (rule.name, no))
+    return tuple(replace(m, glue_up=number[m.key][0], glue_up_no=number[m.key][1]) if m.key in number else m
+                 for m in members)
+
+
+def components(keys: Sequence[str], links: Iterable[tuple[str, str]]) -> list[list[str]]:
+    """Groups of keys that hang together by links, in the keys' order."""
+    root: dict[str, str] = {k: k for k in keys}
+
+    def top(key: str) -> str:
+        while root[key] != key:
+            key = root[key]
+        return key
+
+    for a, b in links:
+        if a in root and b in root:
+            root[top(b)] = top(a)
+    together: dict[str, list[str]] = {}
+    for key in keys:
+        together.setdefault(top(key), []).append(key)
+    return list(together.values())
+
+
+def untouched(made: Iterable[MadeJoint], members: Sequence[Member]) -> tuple[str, ...]:
+    """Joints whose members do not meet, in words: ``Cleats to panels: Cleat 2 touches none of ...``."""
+    found = []
+    for joint in made:
+        held = {c.first for c in joint.contacts} | {c.second for c in joint.contacts}
+        for key in named(members, joint.rule.of):
+            if key not in held:
+                found.append(f"{joint.rule.name}: {key} touches none of {', '.join(joint.rule.to)}")
+    return tuple(found)
+
+
+def loose(members: Sequence[Member], made: Iterable[MadeJoint]) -> tuple[str, ...]:
+    """Members that hang on nothing: no joint or glue-up leads from them to the rest of their group."""
+    links = [(c.first, c.second) for joint in made for c in joint.contacts]
+    strips: Mapping[tuple[str, int], list[str]] = _strips(members)
+    links += [(keys[0], key) for keys in strips.values() for key in keys[1:]]
+    found: list[str] = []
+    for group in dict.fromkeys(m.group for m in members):
+        parts = components([m.key for m in members if m.group == group], links)
+        found += [part[0] for part in sorted(parts, key=len)[:-1]]
+    return tuple(found)
+
+
+def _strips(members: Iterable[Member]) -> dict[tuple[str, int], list[str]]:
+    found: dict[tuple[str, int], list[str]] = {}
+    for m in members:
+        if m.glue_up:
+            found.setdefault((m.glue_up, m.glue_up_no), []).append(m.key)
+    return found

@@ -1,0 +1,149 @@
+"""From member rules to placed solid members: repeated, cut, mirrored, with their hands."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import replace
+
+from ..errors import BadTemplate, Fault, NoStock
+from ..measure import Writer
+from ..template.model import End, MemberRule, Mirror
+from .hands import is_handed
+from .model import Frame, Member, ShapeWork
+from .place import (
+    Axes,
+    EndPlane,
+    Placed,
+    angled_end,
+    axes,
+    end_against,
+    level_end,
+    place,
+    plumb_end,
+    square_end,
+)
+from .shape import shaped
+from .solid import Solid, mirrored_solid
+from .stock import Pick, wide_enough
+from .values import Values
+from .vectors import AXES, Vector, dot, mirrored, scaled
+
+MOST_MEMBERS = 600
+END_GRAIN = 0.5          # a face tilted more than 30 degrees from the grain shows end grain
+
+
+def place_members(rules: Sequence[MemberRule], values: Values, stock: Mapping[str, tuple[Pick, ...]],
+                  writer: Writer) -> tuple[Member, ...]:
+    """Every member of the piece, keyed "Name" or "Name 3" in the order of the rules."""
+    made: list[Member] = []
+    for rule in rules:
+        if not values.holds(rule.when):
+            continue
+        own: list[Member] = []
+        for numbers in _repeated(rule, values):
+            own.extend(_copies(rule, numbers, stock, made, writer))
+            if len(made) + len(own) > MOST_MEMBERS:
+                raise BadTemplate(Fault(rule.where, f"more than {MOST_MEMBERS} members in one piece"))
+        made.extend(own if len(own) == 1 else (replace(m, key=f"{m.name} {i}") for i, m in enumerate(own, 1)))
+    return tuple(made)
+
+
+def _repeated(rule: MemberRule, values: Values, depth: int = 0) -> Iterator[Values]:
+    if depth == len(rule.repeat):
+        yield values
+        return
+    repeat = rule.repeat[depth]
+    count = values.of(repeat.count)
+    if abs(count - round(count)) > 1e-6 or not -1e-6 <= count <= MOST_MEMBERS:
+        raise BadTemplate(Fault(f"{rule.where}/repeat/{depth}/count", f"comes out as {count:g} members"))
+    for k in range(round(count)):
+        yield from _repeated(rule, values.also(repeat.index, float(k)), depth + 1)
+
+
+def _copies(rule: MemberRule, values: Values, stock: Mapping[str, tuple[Pick, ...]],
+            made: Sequence[Member], writer: Writer) -> list[Member]:
+    placed, pick = _placed(rule, values, stock[rule.role], made)
+    cuts = [(cut, {k: values.direction(v) if k == "normal" else values.all_of(v)
+                   for k, v in cut.values.items()})
+            for cut in rule.cuts if values.holds(cut.when)]
+    solid, works, marks = shaped(placed, cuts, writer)
+    first = _member(rule, placed, pick, solid, works)
+    if not rule.mirror:
+        return [first]
+    sizes = (placed.length, placed.width, placed.thickness)
+    handed = is_handed(solid, placed.frame, sizes, marks)
+    return _mirrored(first, [(m, values.of(m.at)) for m in rule.mirror], handed)
+
+
+def _placed(rule: MemberRule, values: Values, picks: tuple[Pick, ...],
+            made: Sequence[Member]) -> tuple[Placed, Pick]:
+    start, end = values.point(rule.start), values.point(rule.end)
+    width = values.of(rule.width) if rule.width else picks[-1].width_mm
+    pick = wide_enough(picks, width) if picks[0].material == "roll" else picks[0]
+    thickness = values.of(rule.thickness) if rule.thickness else pick.thickness_mm
+    _within(rule, width, thickness, pick)
+    try:
+        turned = axes(start, end, values.direction(rule.wide), values.direction(rule.thick))
+    except ValueError as trouble:
+        raise BadTemplate(Fault(rule.where, f"{rule.name} cannot be placed: {trouble}")) from trouble
+    first = _end_plane(rule, rule.ends[0], start, turned, -1.0, values, made)
+    last = _end_plane(rule, rule.ends[1], end, turned, 1.0, values, made)
+    return place(start, turned, width, thickness, (first, last), rule.where), pick
+
+
+def _within(rule: MemberRule, width: float, thickness: float, pick: Pick) -> None:
+    if min(width, thickness) <= 0:
+        raise BadTemplate(Fault(rule.where, f"{rule.name} comes out {width:.1f} x {thickness:.1f} mm"))
+    if width > pick.width_mm + 1e-3 or thickness > pick.thickness_mm + 1e-3:
+        raise NoStock(Fault(rule.where, f"{rule.name} is {width:.1f} x {thickness:.1f} mm; {pick.code} gives "
+                                        f"{pick.width_mm:.1f} x {pick.thickness_mm:.1f} mm"))
+
+
+def _end_plane(rule: MemberRule, end: End, at: Vector, turned: Axes, sign: float, values: Values,
+               made: Sequence[Member]) -> EndPlane:
+    along, across, through, over = turned
+    if end.kind == "square":
+        return square_end(at, along, sign)
+    if end.kind == "level":
+        return level_end(at, along, sign)
+    if end.kind == "plumb":
+        return plumb_end(at, along, sign)
+    if end.kind == "angle" and end.angle is not None:
+        grows = across if end.about == "thick" else scaled(through, -1.0 if over else 1.0)
+        return angled_end(at, along, grows, sign, values.of(end.angle))
+    found = end_against(at, along, sign, [m.solid for m in made if m.name == end.against])
+    if found is None:
+        raise BadTemplate(Fault(rule.where, f"{rule.name}: no '{end.against}' stands in the way of its end"))
+    return found
+
+
+def _member(rule: MemberRule, placed: Placed, pick: Pick, solid: Solid, works: Sequence[ShapeWork]) -> Member:
+    end_grain = sum(f.area_mm2 for f in solid.faces if abs(dot(f.normal, placed.frame.along)) > END_GRAIN)
+    return Member(
+        key=rule.name, name=rule.name, role=rule.role, material=pick.material, group=rule.group,
+        section=pick.code, timber=pick.timber, grade=pick.grade, length_mm=placed.length,
+        width_mm=placed.width, thickness_mm=placed.thickness, stock_width_mm=pick.width_mm,
+        frame=placed.frame, solid=solid, volume_mm3=solid.volume_mm3, centre=solid.centre,
+        surface_mm2=solid.area_mm2, end_grain_mm2=end_grain if pick.material == "board" else 0.0,
+        density_kg_m3=pick.density_kg_m3, shape=tuple(works), hand="", grain=rule.grain, finish=rule.finish)
+
+
+def _mirrored(first: Member, mirrors: Sequence[tuple[Mirror, float]], handed: bool) -> list[Member]:
+    copies = [(first, False)]
+    for mirror, at in mirrors:
+        axis = list(AXES).index(mirror.across)
+        copies += [(_reflected(m, axis, at), not flipped) for m, flipped in copies]
+    if not handed:
+        return [m for m, _ in copies]
+    # The hand is left for the copies like the one nearest the left end of the piece.
+    left = min(copies, key=lambda c: (round(c[0].centre[0], 3), round(c[0].centre[1], 3)))[1]
+    return [replace(m, hand="left" if flipped == left else "right") for m, flipped in copies]
+
+
+def _reflected(member: Member, axis: int, at: float) -> Member:
+    f = member.frame
+    along, wide, thick = (mirrored(d, axis, 0.0) for d in (f.along, f.wide, f.thick))
+    frame = Frame(mirrored(f.origin, axis, at), along, wide, thick)
+    solid = mirrored_solid(member.solid, axis, at)
+    return replace(member, frame=frame, solid=solid, centre=mirrored(member.centre, axis, at))
+

@@ -1,0 +1,92 @@
+"""Small vector arithmetic in mm; plain tuples, because a member has eight corners and no more."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from math import cos, radians, sin, sqrt
+
+Vector = tuple[float, float, float]
+
+AXES: dict[str, Vector] = {
+    "length": (1.0, 0.0, 0.0), "depth": (0.0, 1.0, 0.0), "height": (0.0, 0.0, 1.0),
+}
+
+
+def add(a: Vector, b: Vector) -> Vector:
+    """a + b."""
+    return (a[0] + b[0], a[1] + b[1], a[2] + b[2])
+
+
+def sub(a: Vector, b: Vector) -> Vector:
+    """a - b."""
+    return (a[0] - b[0], a[1] - b[1], a[2] - b[2])
+
+
+def scaled(a: Vector, factor: float) -> Vector:
+    """a times a number."""
+    return (a[0] * factor, a[1] * factor, a[2] * factor)
+
+
+def dot(a: Vector, b: Vector) -> float:
+    """The scalar product."""
+    return a[0] * b[0] + a[1] * b[1] + a[2] * b[2]
+
+
+def cross(a: Vector, b: Vector) -> Vector:
+    """The vector product, right-handed."""
+    return (a[1] * b[2] - a[2] * b[1], a[2] * b[0] - a[0] * b[2], a[0] * b[1] - a[1] * b[0])
+
+
+def size(a: Vector) -> float:
+    """Length of a vector."""
+    return sqrt(a[0] * a[0] + a[1] * a[1] + a[2] * a[2])
+
+
+def unit(a: Vector) -> Vector:
+    """The same direction at length one; ValueError where it has none."""
+    length = size(a)
+    if length < 1e-9:
+        raise ValueError("a direction of no length")
+    return (a[0] / length, a[1] / length, a[2] / length)
+
+
+def square_to(a: Vector, axis: Vector) -> Vector:
+    """What is left of ``a`` when its share along the unit vector ``axis`` is taken out."""
+    return sub(a, scaled(axis, dot(a, axis)))
+
+
+def turned(point: Vector, about: Vector, axis: Vector, degrees: float) -> Vector:
+    """A point turned about a line through ``about`` along the unit vector ``axis``, right-handed."""
+    r, c, s = sub(point, about), cos(radians(degrees)), sin(radians(degrees))
+    k = dot(axis, r) * (1 - c)
+    x = cross(axis, r)
+    return (about[0] + r[0] * c + x[0] * s + axis[0] * k,
+            about[1] + r[1] * c + x[1] * s + axis[1] * k,
+            about[2] + r[2] * c + x[2] * s + axis[2] * k)
+
+
+def mirrored(point: Vector, axis: int, at: float) -> Vector:
+    """A point mirrored across the plane where coordinate ``axis`` is ``at``."""
+    out = list(point)
+    out[axis] = 2 * at - out[axis]
+    return (out[0], out[1], out[2])
+
+
+def bounds(points: Iterable[Vector]) -> tuple[Vector, Vector]:
+    """Lowest and highest of each coordinate."""
+    xs, ys, zs = zip(*points, strict=True)
+    return (min(xs), min(ys), min(zs)), (max(xs), max(ys), max(zs))
+
+
+def doubled_area(loop: Sequence[Vector]) -> Vector:
+    """Twice the area of a flat loop as a vector along its normal (counter-clockwise from outside)."""
+    first = loop[0]
+    x = y = z = 0.0
+    b = sub(loop[1], first)
+    for point in loop[2:]:
+        c = sub(point, first)
+        x += b[1] * c[2] - b[2] * c[1]
+        y += b[2] * c[0] - b[0] * c[2]
+        z += b[0] * c[1] - b[1] * c[0]
+        b = c
+    return (x, y, z)

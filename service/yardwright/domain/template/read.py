@@ -1,0 +1,201 @@
+"""Reading a template: a table of plain values becomes a Template with every formula and name checked."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from typing import Any
+
+from ..errors import BadTemplate, Fault
+from ..formula import CONSTANTS, Formula
+from .members import read_members
+from .model import Choice, Dimension, FitRule, Group, Role, Template
+from .rules import read_assembly, read_checks, read_glue_ups, read_hardware, read_joints, read_operations
+from .table import Table, meant
+
+NAME = re.compile(r"[a-z][a-z0-9_]{0,39}")
+ID = re.compile(r"[a-z0-9]+(-[a-z0-9]+)*")
+MOST_DIMENSIONS = 24
+SHOP = ("shop.crosscut_kerf", "shop.rip_kerf", "shop.step", "shop.edge_trim")
+WORDS = {*CONSTANTS, "and", "or", "not", "true", "false", "shop", "timber", "finish"}
+OVERALL = ("length", "depth", "height")
+ENVELOPE = (*OVERALL, "open_height", "open_front", "open_behind", "use_front")
+
+
+@dataclass
+class Names:
+    """What formulas may use, by kind; grows as the template is read."""
+
+    kinds: dict[str, str] = field(default_factory=dict)
+
+    def add(self, table: Table, name: str, kind: str) -> None:
+        """Declares a name once; a second declaration, or a word of the formula language, is a fault."""
+        if not NAME.fullmatch(name.split(".")[0]) or name in WORDS:
+            table.fault("", f"'{name}' cannot be a name: small letters, digits and _, not a word of formulas")
+        elif name in self.kinds:
+            table.fault("", f"'{name}' is declared twice")
+        self.kinds[name] = kind
+
+
+def read_template(data: Mapping[str, Any], source: str = "") -> Template:
+    """The template in ``data`` (TOML or JSON structure); raises BadTemplate with every fault found.
+
+    Pointers are RFC 6901 into ``data``. Formulas are read against the names declared before them.
+    """
+    faults: list[Fault] = []
+    top = Table(data, "", faults)
+    template = _read(top, source)
+    top.done()
+    if faults:
+        raise BadTemplate(*faults[:100])
+    return template
+
+
+def _read(top: Table, source: str) -> Template:
+    names = Names()
+    dimensions = _dimensions(top, names)
+    choices = _choices(top, names)
+    names.kinds |= {"timber": "text", "finish": "text"}
+    fit = _fit(top, dict(names.kinds), dimensions)
+    names.kinds |= dict.fromkeys(SHOP, "length")
+    roles = _roles(top, names)
+    values = _values(top, names)
+    kinds = names.kinds
+    groups = _groups(top, kinds)
+    members = read_members(top, kinds, roles, groups)
+    called = [m.name for m in members]
+    glue_ups = read_glue_ups(top, called)
+    ident = top.text("id")
+    if not ID.fullmatch(ident):
+        top.fault("id", "must be small letters, digits and hyphens")
+    timbers, finishes = top.words("timbers"), top.words("finishes")
+    return Template(
+        id=ident, revision=top.number("revision", 1), name=top.text("name"), summary=top.text("summary", ""),
+        included=top.words("included"), dimensions=dimensions, choices=choices,
+        timbers=timbers, default_timber=_default(top, "default_timber", timbers),
+        finishes=finishes, default_finish=_default(top, "default_finish", finishes),
+        roles=roles, values=values, overall=_overall(top, kinds), fit=fit, groups=groups, members=members,
+        glue_ups=glue_ups, joints=read_joints(top, kinds, called),
+        hardware=read_hardware(top, kinds), operations=read_operations(top, kinds),
+        assembly=read_assembly(top, kinds, called), checks=read_checks(top, kinds, called),
+        cautions=top.words("cautions"), source=source)
+
+
+def _default(top: Table, key: str, among: tuple[str, ...]) -> str:
+    value = top.text(key, among[0] if among else "none")
+    if among and value not in among:
+        top.fault(key, f"'{value}' is not in the list{meant(value, among)}")
+    return value
+
+
+def _dimensions(top: Table, names: Names) -> tuple[Dimension, ...]:
+    found = []
+    rows = top.named("dimensions")
+    if not 0 < len(rows) <= MOST_DIMENSIONS:
+        top.fault("dimensions", f"must declare 1 to {MOST_DIMENSIONS} dimensions")
+    for name, row in rows.items():
+        names.add(row, name, "length")
+        d = Dimension(name, row.text("label"), row.lengths("default"), row.length("min"), row.length("max"),
+                      row.lengths("step"), row.text("help", ""))
+        if not 0 < d.least_nm <= d.most_nm:
+            row.fault("max", "must not be less than min, and min not less than nothing")
+        for unit, nm in d.default_nm.items():
+            if not d.least_nm <= nm <= d.most_nm:
+                row.fault("default", f"the default in {unit} is outside min..max")
+        if any(nm <= 0 for nm in d.step_nm.values()):
+            row.fault("step", "must be more than nothing")
+        row.done()
+        found.append(d)
+    return tuple(found)
+
+
+def _choices(top: Table, names: Names) -> tuple[Choice, ...]:
+    found = []
+    for name, row in top.named("choices").items():
+        options = []
+        for option in row.tables("options"):
+            options.append((option.text("id"), option.text("label")))
+            option.done()
+        default = row.text("default", options[0][0] if options else "")
+        if not options:
+            row.fault("options", "must list at least one option")
+        elif default not in dict(options):
+            row.fault("default", f"'{default}' is not an option{meant(default, dict(options))}")
+        if len(dict(options)) < len(options):
+            row.fault("options", "an option's id is given twice")
+        names.add(row, name, "one of " + "|".join(dict(options)))
+        found.append(Choice(name, row.text("label"), tuple(options), default, row.text("help", "")))
+        row.done()
+    return tuple(found)
+
+
+def _roles(top: Table, names: Names) -> tuple[Role, ...]:
+    found = []
+    for key, material, stock in (("boards", "board", "sections"), ("sheets", "sheet", "material"),
+                                 ("rolls", "roll", "material")):
+        for name, row in top.named(key).items():
+            for side in ("width", "thickness"):
+                names.add(row, f"{name}.{side}", "length")
+            sections = row.words(stock)
+            if not sections:
+                row.fault(stock, "must name at least one")
+            timber = row.text("timber", "") if material == "board" else ""
+            grade = row.text("grade", "") if material == "board" else ""
+            found.append(Role(name, material, sections, timber, grade))
+            row.done()
+    return tuple(found)
+
+
+def _values(top: Table, names: Names) -> tuple[tuple[str, Formula], ...]:
+    inner = top.table("values")
+    found = []
+    for name in inner.data:
+        made = inner.formula(name, names.kinds)
+        names.add(Table({}, inner.at(name), inner.faults), name, made.kind)
+        found.append((name, made))
+    if len(found) > 200:
+        top.fault("values", "has more than 200 entries")
+    return tuple(found)
+
+
+def _overall(top: Table, kinds: Mapping[str, str]) -> dict[str, Formula]:
+    inner = top.table("overall")
+    found = {name: inner.formula(name, kinds, "length") for name in OVERALL}
+    inner.done()
+    return found
+
+
+def _fit(top: Table, kinds: dict[str, str], dimensions: tuple[Dimension, ...]) -> FitRule:
+    inner = top.table("fit")
+    values, table = [], inner.table("values")
+    for name in table.data:
+        made = table.formula(name, kinds)
+        if name in kinds:
+            table.fault(name, f"'{name}' is declared twice")
+        kinds[name] = made.kind
+        values.append((name, made))
+    envelope, rows = {}, inner.table("envelope")
+    for name in ENVELOPE:
+        if name in OVERALL or rows.has(name):
+            envelope[name] = rows.formula(name, kinds, "length")
+    rows.done()
+    known = [d.name for d in dimensions]
+    priority = inner.words("priority") if inner.has("priority") else tuple(known)
+    for name in priority:
+        if name not in known:
+            inner.fault("priority", f"no dimension '{name}'{meant(name, known)}")
+    inner.done()
+    return FitRule(tuple(values), envelope, priority)
+
+
+def _groups(top: Table, kinds: Mapping[str, str]) -> tuple[Group, ...]:
+    found = []
+    for name, row in top.named("groups").items():
+        if name == "fixed":
+            row.fault("", "'fixed' is the group of what does not move")
+        at = row.formulas("at", kinds, "length", 3)
+        found.append(Group(name, row.one_of("along", OVERALL), (at[0], at[1], at[2]),
+                           row.formula("opens", kinds, "angle"), row.formula_or_none("when", kinds, "truth")))
+        row.done()
+    return tuple(found)

@@ -1,0 +1,111 @@
+"""Reading what goes with the members: glue-ups, joints, hardware, operations, assembly and checks."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+
+from .model import AssemblyStep, CheckRule, GlueUp, HardwareRule, Joint, OperationRule
+from .table import Table, meant
+
+FASTENINGS = ("screws", "bolts", "staples", "nails", "glue", "none")
+GLUE_UPS = ("edge", "face", "L")
+
+Kinds = Mapping[str, str]
+
+
+def matches(pattern: str, name: str) -> bool:
+    """A member's name against a pattern; ``*`` at its end stands for any ending.
+
+    >>> matches("Front leg*", "Front leg wide strip"), matches("Front leg", "Front leg wide strip")
+    (True, False)
+    """
+    return name.startswith(pattern[:-1]) if pattern.endswith("*") else name == pattern
+
+
+def _patterns(row: Table, key: str, called: Sequence[str], needed: bool = True) -> tuple[str, ...]:
+    patterns = row.words(key)
+    if needed and not patterns:
+        row.fault(key, "must name at least one member")
+    for p in patterns:
+        if not any(matches(p, name) for name in called):
+            row.fault(key, f"no member '{p}'{meant(p.rstrip('*'), called)}")
+    return patterns
+
+
+def read_glue_ups(top: Table, called: Sequence[str]) -> tuple[GlueUp, ...]:
+    """Strips that become one blank."""
+    found = []
+    for row in top.tables("glue_ups"):
+        found.append(GlueUp(row.text("name"), row.one_of("kind", GLUE_UPS), _patterns(row, "members", called),
+                            row.truth("matched", False), row.pointer))
+        row.done()
+    return tuple(found)
+
+
+def read_joints(top: Table, kinds: Kinds, called: Sequence[str]) -> tuple[Joint, ...]:
+    """Joints: who meets whom, and what holds them."""
+    found = []
+    for row in top.tables("joints"):
+        joint = Joint(
+            row.text("name"), _patterns(row, "of", called), _patterns(row, "to", called),
+            row.one_of("fasten", FASTENINGS), row.formula_or_none("per_contact", kinds, "number"),
+            row.formula_or_none("spacing", kinds, "length"), row.truth("glue", False),
+            row.formula_or_none("may_share", kinds, "length"), row.formula_or_none("when", kinds, "truth"),
+            row.pointer)
+        counted = joint.per_contact is not None or joint.spacing is not None
+        if joint.fasten in ("screws", "bolts", "staples", "nails") and not counted:
+            row.fault("", f"say how many {joint.fasten}: per_contact or spacing")
+        row.done()
+        found.append(joint)
+    return tuple(found)
+
+
+def read_hardware(top: Table, kinds: Kinds) -> tuple[HardwareRule, ...]:
+    """Bought things. ``size`` is a table of lengths; ``length`` alone is short for it."""
+    found = []
+    for row in top.tables("hardware"):
+        sizes = row.table("size")
+        size = {name: sizes.formula(name, kinds) for name in sizes.data}
+        if row.has("length"):
+            size["length"] = row.formula("length", kinds, "length")
+        words = {key: str(value) for key, value in row.table("words").data.items()}
+        found.append(HardwareRule(
+            row.text("name"), row.text("kind"), row.formula("count", kinds, "number", "1"), size, words,
+            row.text("operation", ""), row.formula_or_none("when", kinds, "truth"), row.pointer))
+        row.done()
+    return tuple(found)
+
+
+def read_operations(top: Table, kinds: Kinds) -> tuple[OperationRule, ...]:
+    """Work that geometry does not show."""
+    found = []
+    for row in top.tables("operations"):
+        found.append(OperationRule(
+            row.text("name"), row.text("standard"), row.formula("count", kinds, "number", "1"),
+            row.formula_or_none("when", kinds, "truth"), row.pointer))
+        row.done()
+    return tuple(found)
+
+
+def read_assembly(top: Table, kinds: Kinds, called: Sequence[str]) -> tuple[AssemblyStep, ...]:
+    """The order of putting together."""
+    found = []
+    for row in top.tables("assembly"):
+        found.append(AssemblyStep(row.text("text"), _patterns(row, "members", called, needed=False),
+                                  row.formula_or_none("when", kinds, "truth")))
+        row.done()
+    return tuple(found)
+
+
+def read_checks(top: Table, kinds: Kinds, called: Sequence[str]) -> tuple[CheckRule, ...]:
+    """Checks asked for: text entries under ``words`` stay words, every other entry is a formula."""
+    found = []
+    for row in top.tables("checks"):
+        rule, when = row.text("rule"), row.formula_or_none("when", kinds, "truth")
+        members = _patterns(row, "members", called, needed=False)
+        words = {key: str(value) for key, value in row.table("words").data.items()}
+        rest = [key for key in row.data if key not in row.taken]
+        values = {key: row.formula(key, kinds) for key in rest}
+        found.append(CheckRule(rule, values, words, members, when, row.pointer))
+        row.done()
+    return tuple(found)

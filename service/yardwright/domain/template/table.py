@@ -1,0 +1,188 @@
+"""One table of a template while it is read: every fault is kept with its pointer, none hides the next."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from difflib import get_close_matches
+from typing import Any
+
+from .. import formula, measure
+from ..errors import BadFormula, BadLength, Fault
+from ..formula.model import Formula
+
+MOST_ROWS = 200          # of anything in one list: member rules, joints, checks
+MOST_TEXT = 600
+
+Kinds = Mapping[str, str]
+NOTHING = Formula("0", 0, "number")
+
+
+def meant(name: str, known: Iterable[str]) -> str:
+    """``; did you mean 'Seat board'?`` when a known name is near, else the known names when few."""
+    names = list(known)
+    lower = {n.lower(): n for n in names}
+    near = get_close_matches(name.lower(), lower, n=1, cutoff=0.6)
+    if near:
+        return f"; did you mean '{lower[near[0]]}'?"
+    return f"; known: {', '.join(names)}" if 0 < len(names) <= 12 else ""
+
+
+class Table:
+    """A table's entries taken one by one; ``done`` reports what nobody took."""
+
+    def __init__(self, data: Any, pointer: str, faults: list[Fault]) -> None:
+        self.pointer, self.faults = pointer, faults
+        self.data: Mapping[str, Any] = data if isinstance(data, Mapping) else {}
+        self.taken: set[str] = set()
+        if not isinstance(data, Mapping):
+            self.fault("", "must be a table")
+
+    def at(self, key: str | int) -> str:
+        """The pointer of an entry, escaped as RFC 6901 says."""
+        return f"{self.pointer}/{str(key).replace('~', '~0').replace('/', '~1')}"
+
+    def fault(self, key: str, detail: str) -> None:
+        self.faults.append(Fault(self.at(key) if key else self.pointer, detail))
+
+    def has(self, key: str) -> bool:
+        return key in self.data
+
+    def take(self, key: str, default: Any = None) -> Any:
+        self.taken.add(key)
+        return self.data.get(key, default)
+
+    def text(self, key: str, default: str | None = None) -> str:
+        """A line of text; needed unless it has a default."""
+        value = self.take(key, default)
+        if value is None:
+            self.fault(key, "is missing")
+            return ""
+        if not isinstance(value, str) or len(value) > MOST_TEXT:
+            self.fault(key, f"must be text of at most {MOST_TEXT} characters")
+            return ""
+        return value
+
+    def one_of(self, key: str, known: Iterable[str], default: str | None = None) -> str:
+        """A word from a list."""
+        names = list(known)
+        value = self.text(key, default)
+        if value not in names and value != default and value:
+            self.fault(key, f"'{value}' is not known here{meant(value, names)}")
+        return value
+
+    def number(self, key: str, default: int) -> int:
+        """A whole number."""
+        value = self.take(key, default)
+        if isinstance(value, bool) or not isinstance(value, int):
+            self.fault(key, "must be a whole number")
+            return default
+        return value
+
+    def truth(self, key: str, default: bool) -> bool:
+        """true or false."""
+        value = self.take(key, default)
+        if not isinstance(value, bool):
+            self.fault(key, "must be true or false")
+            return default
+        return value
+
+    def words(self, key: str) -> tuple[str, ...]:
+        """A list of texts, empty when it is not there."""
+        value = self.take(key, [])
+        if isinstance(value, str):
+            value = [value]
+        rows = self._rows(key, value)
+        if not all(isinstance(v, str) and len(v) <= MOST_TEXT for v in rows):
+            self.fault(key, "must be a list of texts")
+            return ()
+        return tuple(rows)
+
+    def length(self, key: str) -> int:
+        """A length as people write it, with its unit."""
+        return self._length(self.take(key), self.at(key))
+
+    def lengths(self, key: str) -> dict[str, int]:
+        """A length by unit system: ``{in = "44 in", mm = "1120 mm"}``, or one for both."""
+        value = self.take(key)
+        if isinstance(value, str):
+            nm = self._length(value, self.at(key))
+            return {"in": nm, "mm": nm}
+        inner = Table(value, self.at(key), self.faults)
+        found = {unit: inner.length(unit) for unit in ("in", "mm")}
+        inner.done()
+        return found
+
+    def formula(self, key: str, names: Kinds, expect: str | None = None,
+                default: str | None = None) -> Formula:
+        """A formula, checked; needed unless it has a default."""
+        return self.formula_of(self.take(key, default), self.at(key), names, expect)
+
+    def formula_or_none(self, key: str, names: Kinds, expect: str | None = None) -> Formula | None:
+        """A formula, or None when the entry is not there."""
+        return self.formula(key, names, expect) if self.has(key) else None
+
+    def formula_of(self, text: Any, where: str, names: Kinds, expect: str | None) -> Formula:
+        """A formula's text checked against the names it may use."""
+        if text is None:
+            self.faults.append(Fault(where, "is missing"))
+            return NOTHING
+        if isinstance(text, int | float) and not isinstance(text, bool):
+            text = str(text)
+        if not isinstance(text, str):
+            self.faults.append(Fault(where, "must be a formula, written as text"))
+            return NOTHING
+        try:
+            return formula.read(text, names, where, expect)
+        except BadFormula as trouble:
+            self.faults.extend(trouble.faults)
+            return NOTHING
+
+    def formulas(self, key: str, names: Kinds, expect: str | None, count: int) -> tuple[Formula, ...]:
+        """A list of exactly ``count`` formulas."""
+        rows = self._rows(key, self.take(key, []))
+        if len(rows) != count:
+            self.fault(key, f"must be a list of {count} formulas")
+            return (NOTHING,) * count
+        return tuple(self.formula_of(row, f"{self.at(key)}/{i}", names, expect) for i, row in enumerate(rows))
+
+    def table(self, key: str) -> Table:
+        """A table within; empty when it is not there."""
+        return Table(self.take(key, {}), self.at(key), self.faults)
+
+    def tables(self, key: str) -> list[Table]:
+        """A list of tables."""
+        rows = self._rows(key, self.take(key, []))
+        return [Table(row, f"{self.at(key)}/{i}", self.faults) for i, row in enumerate(rows)]
+
+    def named(self, key: str) -> dict[str, Table]:
+        """Tables by name: ``[dimensions.length]``."""
+        inner = self.table(key)
+        if len(inner.data) > MOST_ROWS:
+            self.fault(key, f"has more than {MOST_ROWS} entries")
+            return {}
+        return {name: Table(row, inner.at(name), self.faults) for name, row in inner.data.items()}
+
+    def done(self) -> None:
+        """Reports every entry that nobody took, with the name that was probably meant."""
+        for key in self.data:
+            if key not in self.taken:
+                self.fault(key, f"'{key}' is not known here{meant(key, self.taken)}")
+
+    def _rows(self, key: str, value: Any) -> list[Any]:
+        if not isinstance(value, list | tuple):
+            self.fault(key, "must be a list")
+            return []
+        if len(value) > MOST_ROWS:
+            self.fault(key, f"has {len(value)} entries, more than the {MOST_ROWS} allowed")
+            return []
+        return list(value)
+
+    def _length(self, value: Any, where: str) -> int:
+        if not isinstance(value, str):
+            self.faults.append(Fault(where, 'must be a length with its unit, as "44 in" or "1120 mm"'))
+            return 0
+        try:
+            return measure.read(value, None).nm
+        except BadLength as trouble:
+            self.faults.extend(Fault(where, f.detail) for f in trouble.faults)
+            return 0
