@@ -1,7 +1,7 @@
 """Small shops and pieces for everyone's tests, with round prices; sizes in mm, money in USD.
 
 ``demo_shop`` and ``demo_shop_metric`` are the embedded shops as read from disk, read once.
-``shop`` is a small one: cedar boards 1x4, 1x6, 2x4 and 4x4 in 8 and 12 ft, treated pine 2x4, one of each goods.
+``shop`` is a small one: cedar 1x4, 1x6, 2x4 and 4x4 in 8 and 12 ft, treated pine 2x4, one of each goods.
 """
 
 from __future__ import annotations
@@ -90,7 +90,8 @@ def price_rules(**changes: Any) -> PriceRules:
 
 def shop(**changes: Any) -> Shop:
     """The small shop; keywords replace its fields."""
-    return replace(demo_shop(), id="small", market=market(), prices=price_rules(), templates={}, **changes)
+    small = {"id": "small", "market": market(), "prices": price_rules(), "templates": {}}
+    return replace(demo_shop(), **(small | changes))
 
 
 def number(value: float, kind: str = "number") -> Formula:
@@ -99,7 +100,7 @@ def number(value: float, kind: str = "number") -> Formula:
 
 def template(**changes: Any) -> Template:
     """A template with nothing in it but names."""
-    empty: dict[str, Any] = {name: () for name in Template.__dataclass_fields__}
+    empty: dict[str, Any] = dict.fromkeys(Template.__dataclass_fields__, ())
     empty |= {"id": "bench", "revision": 1, "name": "Bench", "summary": "A bench.",
               "default_timber": "western-red-cedar", "default_finish": "none", "overall": {},
               "fit": FitRule((), {}, ()), "source": "bench.toml"}
@@ -114,8 +115,9 @@ def member(key: str, length_mm: float, width_mm: float = 139.7, thickness_mm: fl
     """A square blank lying along x, its width along y and its thickness along z."""
     ends = 2 * width_mm * thickness_mm
     return Member(
-        key, name or key, "slat", material, "fixed", section, timber, grade, length_mm, width_mm, thickness_mm,
-        stock_width_mm, Frame(at, (1, 0, 0), (0, 1, 0), (0, 0, 1)), None, length_mm * width_mm * thickness_mm,
+        key, name or key, "slat", material, "fixed", section, timber, grade, length_mm, width_mm,
+        thickness_mm, stock_width_mm, Frame(at, (1, 0, 0), (0, 1, 0), (0, 0, 1)), None,
+        length_mm * width_mm * thickness_mm,
         (at[0] + length_mm / 2, at[1] + width_mm / 2, at[2] + thickness_mm / 2),
         2 * length_mm * (width_mm + thickness_mm) + ends, ends, density, tuple(shape), hand, grain, finish,
         glue_up, glue_up_no)
@@ -138,8 +140,8 @@ def piece(members: Sequence[Member], joints: Sequence[MadeJoint] = (), *, finish
     box = Box((0.0, 0.0, 0.0), (members[0].length_mm, members[0].width_mm, members[0].thickness_mm))
     made = Piece(
         template(), {}, {"timber": "western-red-cedar", "finish": finish} | dict(choices or {}), {},
-        tuple(members), tuple(c for j in joints for c in j.contacts), tuple(joints), tuple(glue_ups), (), (), (),
-        (), box, box, (), sum(m.mass_kg for m in members), members[0].centre)
+        tuple(members), tuple(c for j in joints for c in j.contacts), tuple(joints), tuple(glue_ups), (), (),
+        (), (), box, box, (), sum(m.mass_kg for m in members), members[0].centre)
     return replace(made, **changes)
 
 
