@@ -123,9 +123,10 @@ def _sizes(
     parts: Sequence[NeededPart],
 ) -> tuple[tuple[Size, ...], tuple[Need, ...], tuple[tuple[tuple[str, int], ...], ...]]:
     """Longest first; parts of equal size are one, unless they belong to different matched sets."""
-    merged: dict[tuple[int, int, bool, str], list[tuple[NeededPart, int]]] = {}
+    merged: dict[tuple[int, int, bool, str, str], list[tuple[NeededPart, int]]] = {}
     for part in parts:
-        key = (-part.length_nm, -part.width_nm, part.trim_edges, part.matched)
+        mark = part.mark if part.matched else ""
+        key = (-part.length_nm, -part.width_nm, part.trim_edges, part.matched, mark)
         merged.setdefault(key, []).append((part, part.count))
     keys = sorted(merged)
     sizes = tuple(Size(-k[0], -k[1], k[2], sum(n for _, n in merged[k])) for k in keys)
