@@ -23,6 +23,9 @@ def layouts(problem: Problem, plan: Sequence[tuple[Pattern, int]]) -> tuple[Layo
     """Every board of the plan, marks dealt in the order the parts were asked; what is not needed is not cut."""
     left = [need.count for need in problem.needs]
     marks = [[mark for mark, count in sized for _ in range(count)][::-1] for sized in problem.marks]
+    for need in problem.needs:
+        for other in need.any_of[1:]:
+            marks[other] = marks[need.any_of[0]]      # the same parts, turned
     made = []
     for pattern, times in plan:
         for _ in range(times):

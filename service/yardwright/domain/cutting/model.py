@@ -29,11 +29,15 @@ class CutRules:
     setup_cost: float = 0.0
     offcut_credit_per_m: float = 0.0
     rip_from_wider: bool = True
+    overlap_nm: int = 0              # of two widths of a roll, where a panel is wider than the roll
 
 
 @dataclass(frozen=True, slots=True)
 class StockLine:
-    """One buyable size. kind: "board" | "sheet" | "roll"; ``count`` None = any number."""
+    """One buyable size. kind: "board" | "sheet" | "roll"; ``count`` None = any number.
+
+    A roll is sold by steps of ``length_nm`` at ``price`` each, in one piece up to ``longest_nm``.
+    """
 
     code: str
     length_nm: int
@@ -43,6 +47,7 @@ class StockLine:
     count: int | None = None
     on_hand: bool = False
     blocked: tuple[tuple[int, int], ...] = ()
+    longest_nm: int | None = None    # rolls only
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,6 +65,7 @@ class NeededPart:
     trim_edges: bool = False
     matched: str = ""                # parts with the same word come from one board, set by set
     sets: int = 0                    # how many such sets ``count`` makes up
+    from_width_nm: int = 0           # cut only from stock of this width; 0 = from any that holds it
 
 
 @dataclass(frozen=True, slots=True)

@@ -8,10 +8,11 @@ from ..errors import BadJob, Fault
 from . import rolls, sheets
 from .effort import EFFORT, Effort
 from .layout import layouts
-from .model import EFFORTS, CutRules, CuttingPlan, NeededPart, Purchase, StockLine
-from .problem import Problem, read_problem
+from .model import EFFORTS, CutRules, CuttingPlan, NeededPart, StockLine
+from .problem import read_problem
 from .refusals import refuse_what_no_board_gives
-from .search import Found, search
+from .search import search
+from .tally import tally
 
 
 def plan(
@@ -42,28 +43,6 @@ def _plan_boards(
         return CuttingPlan("optimal", 0, 0, 0, 1.0, (), ())
     problem = read_problem(parts, stock, rules)
     refuse_what_no_board_gives(problem, parts, stock)
-    return answer(problem, search(problem, effort))
+    found = search(problem, effort)
+    return tally(layouts(problem, found.plan), found.bound, found.stopped, rules)
 
-
-def answer(problem: Problem, found: Found) -> CuttingPlan:
-    """The plan as the shop reads it: boards laid out, purchases by stock line, cost against bound."""
-    laid = layouts(problem, found.plan)
-    bought: dict[str, list[int]] = {}
-    for layout in laid:
-        tally = bought.setdefault(layout.code, [0, 0])
-        tally[0] += 1
-        tally[1] += layout.price
-    boards_cost = sum(layout.price for layout in laid)
-    area = sum(layout.length_nm * layout.width_nm for layout in laid)
-    used = sum(p.length_nm * p.width_nm for layout in laid for p in layout.parts)
-    bound = min(found.bound, boards_cost)
-    return CuttingPlan(
-        status="optimal" if bound == boards_cost else "bounded",
-        cost=boards_cost,
-        boards_cost=boards_cost,
-        lower_bound=bound,
-        yield_share=used / area if area else 1.0,
-        layouts=laid,
-        purchases=tuple(Purchase(code, n, amount) for code, (n, amount) in bought.items()),
-        stopped=found.stopped if bound != boards_cost else "",
-    )

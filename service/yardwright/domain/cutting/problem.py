@@ -24,6 +24,7 @@ class Size:
     width_nm: int
     trim: bool
     most: int
+    only_nm: int = 0              # cut only from boards of this width; 0 = any
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,6 +69,8 @@ class Problem:
 
     def holds(self, size: Size, board_width_nm: int) -> bool:
         """Whether the width of ``board_width_nm`` gives this size: as it is, or ripped where allowed."""
+        if size.only_nm and size.only_nm != board_width_nm:
+            return False
         if size.width_nm == board_width_nm and not self.trims(size):
             return True
         if size.width_nm > self.usable_width_nm(board_width_nm, size.trim):
@@ -87,6 +90,14 @@ class Problem:
 
 def read_problem(parts: Sequence[NeededPart], stock: Sequence[StockLine], rules: CutRules) -> Problem:
     """The group in one form; refuses what cannot be meant, naming the place."""
+    check_asked(parts, stock, rules)
+    boards = tuple(_board(line, rules) for line in stock if _can_be_carried(line, rules))
+    sizes, needs, marks = _sizes(parts)
+    return Problem(sizes, needs, boards, rules, marks)
+
+
+def check_asked(parts: Sequence[NeededPart], stock: Sequence[StockLine], rules: CutRules) -> None:
+    """Refuse what cannot be meant: sizes, counts, zones, and more than one request may ask for."""
     faults = [*_part_faults(parts), *_stock_faults(stock), *_rule_faults(rules)]
     if faults:
         raise BadJob(*faults)
@@ -94,9 +105,6 @@ def read_problem(parts: Sequence[NeededPart], stock: Sequence[StockLine], rules:
         raise TooMuch(Fault("/parts", f"more than {MOST_PARTS} parts in one cutting plan; split the job"))
     if len(stock) > MOST_STOCK_LINES:
         raise TooMuch(Fault("/stock", f"more than {MOST_STOCK_LINES} stock lines in one cutting plan"))
-    boards = tuple(_board(line, rules) for line in stock if _can_be_carried(line, rules))
-    sizes, needs, marks = _sizes(parts)
-    return Problem(sizes, needs, boards, rules, marks)
 
 
 def _can_be_carried(line: StockLine, rules: CutRules) -> bool:
@@ -123,13 +131,13 @@ def _sizes(
     parts: Sequence[NeededPart],
 ) -> tuple[tuple[Size, ...], tuple[Need, ...], tuple[tuple[tuple[str, int], ...], ...]]:
     """Longest first; parts of equal size are one, unless they belong to different matched sets."""
-    merged: dict[tuple[int, int, bool, str, str], list[tuple[NeededPart, int]]] = {}
+    merged: dict[tuple[int, int, bool, str, str, int], list[tuple[NeededPart, int]]] = {}
     for part in parts:
         mark = part.mark if part.matched else ""
-        key = (-part.length_nm, -part.width_nm, part.trim_edges, part.matched, mark)
+        key = (-part.length_nm, -part.width_nm, part.trim_edges, part.matched, mark, part.from_width_nm)
         merged.setdefault(key, []).append((part, part.count))
     keys = sorted(merged)
-    sizes = tuple(Size(-k[0], -k[1], k[2], sum(n for _, n in merged[k])) for k in keys)
+    sizes = tuple(Size(-k[0], -k[1], k[2], sum(n for _, n in merged[k]), k[5]) for k in keys)
     marks = tuple(tuple((part.mark, n) for part, n in merged[k]) for k in keys)
     needs = [Need(size.most, any_of=(i,)) for i, size in enumerate(sizes) if not keys[i][3]]
     for word in sorted({k[3] for k in keys if k[3]}):

@@ -22,7 +22,7 @@ def refuse_what_no_board_gives(problem: Problem, parts: Sequence[NeededPart], st
     """Raise NoStock naming every part that no board can give, the limit it breaks and what would do."""
     faults = []
     for at, part in enumerate(parts):
-        size = Size(part.length_nm, part.width_nm, part.trim_edges, part.count)
+        size = Size(part.length_nm, part.width_nm, part.trim_edges, part.count, part.from_width_nm)
         if not any(_gives(problem, size, b.width_nm, b.longest_nm) for b in problem.boards if b.count != 0):
             faults.append(_fault(problem, at, part, size, stock))
     if faults:

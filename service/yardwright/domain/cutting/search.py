@@ -25,14 +25,17 @@ class Found:
     stopped: str
 
 
-def search(problem: Problem, effort: Effort) -> Found:
-    """The cheapest plan found within the effort, and its bound."""
+def search(problem: Problem, effort: Effort, stages_are_all: bool = True) -> Found:
+    """The cheapest plan found within the effort, and its bound.
+
+    ``stages_are_all`` False: other ways to cut than three stages are allowed, so only the area bounds.
+    """
     pack = packing([size.most for size in problem.sizes])
     steps = Steps(effort.patterns)
     listed = patterns(problem, pack, steps)
     by_hand = fill(problem)
     bound = area_bound(problem)
-    if not steps.out:
+    if not steps.out and stages_are_all:
         relaxed = _linear(problem, listed)
         if relaxed.status == "infeasible":
             raise refuse_too_little(problem, range(len(problem.needs)))
@@ -40,7 +43,7 @@ def search(problem: Problem, effort: Effort) -> Found:
     least = round_up(bound, problem.boards)
     if by_hand is not None and cost(problem, by_hand)[0] <= least:
         return Found(by_hand, least, "")
-    better, least, finished = _whole(problem, listed, effort, least, complete=not steps.out)
+    better, least, finished = _whole(problem, listed, effort, least, complete=not steps.out and stages_are_all)
     plans = [plan for plan in (by_hand, better) if plan is not None]
     if not plans:
         raise refuse_too_little(problem, range(len(problem.needs)))
