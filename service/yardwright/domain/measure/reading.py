@@ -194,7 +194,8 @@ def _fraction_values(text: str) -> list[Fraction]:
 
 def _one(alternatives: list[Fraction], unit: str, said_in: str = "") -> int:
     if len(alternatives) > 1:
-        raise _Stop("ambiguous", "This can be read in more than one way.", _say_all(alternatives, unit, said_in))
+        told = _say_all(alternatives, unit, said_in)
+        raise _Stop("ambiguous", "This can be read in more than one way.", told)
     nm = round(alternatives[0] * UNITS[unit])
     if nm > MOST_NM:
         raise _Stop("too-long", "That is more than 100 m.")

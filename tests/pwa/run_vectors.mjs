@@ -1,0 +1,30 @@
+// Runs the phone's logic over the vectors given as JSON on standard input; answers as JSON.
+import { readFileSync } from 'node:fs';
+import { pathToFileURL } from 'node:url';
+
+const [logic, which] = process.argv.slice(2);
+const load = (name) => import(pathToFileURL(`${logic}/${name}.js`));
+const asked = JSON.parse(readFileSync(0, 'utf8'));
+
+const runs = {
+  async lengths() {
+    const { read, write } = await load('measure');
+    return {
+      read: asked.read.map((c) => read(c.input, c.unit)),
+      write: asked.write.map((c) => write(c.nm, c.style, c.step_nm ?? undefined)),
+    };
+  },
+  async formulas() {
+    const { BadFormula, evaluate } = await load('formula');
+    return asked.cases.map((c) => {
+      try {
+        return evaluate(c.tree, asked.values);
+      } catch (wrong) {
+        if (wrong instanceof BadFormula) return null;
+        throw wrong;
+      }
+    });
+  },
+};
+
+process.stdout.write(JSON.stringify(await runs[which]()));

@@ -1,0 +1,62 @@
+"""The phone's logic gives the same answers as the service over the shared vector files."""
+
+from __future__ import annotations
+
+import json
+import shutil
+import subprocess
+from pathlib import Path
+from typing import Any
+
+import playwright
+import pytest
+
+ROOT = Path(__file__).parents[2]
+VECTORS = ROOT / "tests" / "vectors"
+
+
+def node() -> str:
+    """Node from the path, else the one inside the playwright wheel: never a reason to skip."""
+    bundled = Path(playwright.__file__).parent / "driver" / "node"
+    return shutil.which("node") or str(bundled)
+
+
+@pytest.fixture(scope="module")
+def logic(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """The logic files set where any Node takes them for modules."""
+    folder = tmp_path_factory.mktemp("logic")
+    (folder / "package.json").write_text('{"type": "module"}')
+    for source in (ROOT / "pwa" / "logic").glob("*.js"):
+        shutil.copy(source, folder)
+    return folder
+
+
+def run(logic: Path, which: str) -> Any:
+    vectors = (VECTORS / f"{which}.json").read_text(encoding="utf-8")
+    done = subprocess.run([node(), str(ROOT / "tests" / "pwa" / "run_vectors.mjs"), str(logic), which],
+                          input=vectors, capture_output=True, text=True, encoding="utf-8", timeout=60)
+    assert done.returncode == 0, done.stderr
+    return json.loads(done.stdout)
+
+
+def cases(which: str) -> Any:
+    return json.loads((VECTORS / f"{which}.json").read_text(encoding="utf-8"))
+
+
+def test_the_phone_reads_and_writes_lengths_as_the_service_does(logic: Path) -> None:
+    answers, asked = run(logic, "lengths"), cases("lengths")
+    for case, answer in zip(asked["read"], answers["read"], strict=True):
+        if case["nm"] is None:
+            assert (answer.get("error"), answer.get("candidates")) == (case["error"], case["candidates"]), case
+        else:
+            assert (answer.get("nm"), bool(answer.get("note"))) == (case["nm"], case["note"]), (case, answer)
+    for case, answer in zip(asked["write"], answers["write"], strict=True):
+        assert answer == case["text"], case
+
+
+def test_the_phone_works_formulas_out_as_the_service_does(logic: Path) -> None:
+    for case, answer in zip(cases("formulas")["cases"], run(logic, "formulas"), strict=True):
+        if case["value"] is None or isinstance(case["value"], bool):
+            assert answer is case["value"], case
+        else:
+            assert answer == pytest.approx(case["value"], rel=1e-12, abs=1e-12), case
