@@ -2,10 +2,11 @@
 
 from dataclasses import replace
 
-import builders as b
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+
+import builders as b
 from yardwright.domain import measure, parts
 from yardwright.domain.piece.model import ShapeWork
 from yardwright.domain.template.model import GlueUp
@@ -88,7 +89,8 @@ def test_end_work_and_glue_ups_get_the_finishing_allowance():
     assert got["Bevelled"].rough_length_nm - got["Bevelled"].length_nm == allowance > 0
     assert got["Rounded"].rough_length_nm == got["Rounded"].length_nm
     assert got["Strip"].rough_length_nm - got["Strip"].length_nm == allowance
-    assert (got["Strip"].made_of, got["Strip"].glue_up_kind, got["Strip"].matched) == ("Corner leg", "L", True)
+    strip = got["Strip"]
+    assert (strip.made_of, strip.glue_up_kind, strip.matched) == ("Corner leg", "L", True)
     assert any("one board" in note for note in got["Strip"].notes)
 
 

@@ -163,7 +163,7 @@ def _goods(row: Row) -> Goods:
                  row.cells["material"].strip(), _edge(row, "mass", row.cells["mass"], _kg) or 0.0)
 
 
-_SUFFIX = {"N": "_n", "N mm": "_nmm", "kg": "_kg", "L": "_l"}
+_SUFFIX = {"N": "_n", "N*mm": "_nmm", "kg": "_kg", "L": "_l"}
 
 
 def _size(row: Row) -> Mapping[str, float]:

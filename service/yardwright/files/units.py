@@ -1,9 +1,10 @@
 """Units at the edge: what a data file or a request may be written in, turned into the engine's own.
 
-The engine thinks in mm, N, kg, N/mm2, kN/m2, kg/m3, degrees and minutes: figures of these kinds are turned
-into them, all others (areas, volumes, shares, forces by length) stay as written. Pint is the authority. It
-takes some 0.4 s to start, so the few factors that are exact by definition (NIST SP 811, from memory) stand
-here and the tests hold each of them against Pint; Pint is imported when some other unit turns up.
+The engine has one unit for each kind: mm, mm2, mm3, N, N*mm, N/mm2 (stress and area load alike), N/mm,
+N/mm3, kg, kg/m3, deg, min. Shares, bare numbers and kinds not listed stay as written. Pint is the
+authority. It takes some 0.4 s to start, so the few factors that are exact by definition (NIST SP 811, from
+memory) stand here and the tests hold each of them against Pint; Pint is imported when some other unit
+turns up.
 """
 
 from __future__ import annotations
@@ -12,28 +13,31 @@ import functools
 import re
 from typing import Any
 
-ENGINE_UNITS = ("mm", "N", "kg", "N/mm2", "kN/m2", "kg/m3", "deg", "min")
+ENGINE_UNITS = ("mm", "mm2", "mm3", "N", "N*mm", "N/mm2", "N/mm", "N/mm3", "kg", "kg/m3", "deg", "min")
 
 _INCH = 25.4
+_FOOT = 12 * _INCH
 _POUND = 0.45359237
 _POUND_FORCE = 4.4482216152605
-_PSI = _POUND_FORCE / _INCH**2
 EXACT: dict[str, tuple[float, str]] = {
-    "km": (1e6, "mm"), "mi": (63360 * _INCH, "mm"), "yd": (36 * _INCH, "mm"),
-    "in": (_INCH, "mm"), "ft": (12 * _INCH, "mm"), "cm": (10.0, "mm"), "m": (1000.0, "mm"),
-    "in2": (_INCH**2, "mm2"), "ft2": ((12 * _INCH) ** 2, "mm2"), "m2": (1e6, "mm2"), "cm2": (100.0, "mm2"),
-    "lbf": (_POUND_FORCE, "N"), "kN": (1000.0, "N"),
-    "lb": (_POUND, "kg"), "g": (0.001, "kg"), "oz": (_POUND / 16, "kg"),
-    "psi": (_PSI, "N/mm2"), "MPa": (1.0, "N/mm2"), "GPa": (1000.0, "N/mm2"), "ksi": (1000 * _PSI, "N/mm2"),
-    "psf": (_PSI * 1000 / 144, "kN/m2"), "lbf/ft2": (_PSI * 1000 / 144, "kN/m2"), "kPa": (1.0, "kN/m2"),
-    "lb/ft3": (_POUND / (12 * _INCH / 1000) ** 3, "kg/m3"),
-    "h": (60.0, "min"), "s": (1 / 60, "min"),
-    "gal": (231 * _INCH**3 / 1e6, "L"), "mL": (0.001, "L"), "ft3": ((12 * _INCH) ** 3 / 1e6, "L"),
-    "in lbf": (_POUND_FORCE * _INCH, "N mm"), "N m": (1000.0, "N mm"), "mm2": (1.0, "mm2"),
-    "L": (1.0, "L"), "N mm": (1.0, "N mm"),
-    "lbf/ft": (_POUND_FORCE / (12 * _INCH), "N/mm"), "lbf/ft3": (_PSI * 1e6 / (144 * 12 * _INCH), "kN/m3"),
+    "in": (_INCH, "mm"), "ft": (_FOOT, "mm"), "yd": (3 * _FOOT, "mm"), "mi": (5280 * _FOOT, "mm"),
+    "cm": (10.0, "mm"), "m": (1e3, "mm"), "km": (1e6, "mm"),
+    "in2": (_INCH**2, "mm2"), "ft2": (_FOOT**2, "mm2"), "cm2": (100.0, "mm2"), "m2": (1e6, "mm2"),
+    "in3": (_INCH**3, "mm3"), "ft3": (_FOOT**3, "mm3"), "gal": (231 * _INCH**3, "mm3"), "L": (1e6, "mm3"),
+    "mL": (1e3, "mm3"), "m3": (1e9, "mm3"),
+    "lbf": (_POUND_FORCE, "N"), "kN": (1e3, "N"),
+    "lb": (_POUND, "kg"), "oz": (_POUND / 16, "kg"), "g": (0.001, "kg"),
+    "psi": (_POUND_FORCE / _INCH**2, "N/mm2"), "ksi": (1e3 * _POUND_FORCE / _INCH**2, "N/mm2"),
+    "lbf/in2": (_POUND_FORCE / _INCH**2, "N/mm2"), "lbf/ft2": (_POUND_FORCE / _FOOT**2, "N/mm2"),
+    "psf": (_POUND_FORCE / _FOOT**2, "N/mm2"), "MPa": (1.0, "N/mm2"), "GPa": (1e3, "N/mm2"),
+    "kPa": (1e-3, "N/mm2"), "kN/m2": (1e-3, "N/mm2"),
+    "lbf/ft": (_POUND_FORCE / _FOOT, "N/mm"), "lbf/in": (_POUND_FORCE / _INCH, "N/mm"), "kN/m": (1.0, "N/mm"),
+    "lbf/ft3": (_POUND_FORCE / _FOOT**3, "N/mm3"), "kN/m3": (1e-6, "N/mm3"),
+    "lb/ft3": (_POUND / (_FOOT / 1e3) ** 3, "kg/m3"),
+    "in lbf": (_POUND_FORCE * _INCH, "N*mm"), "N m": (1e3, "N*mm"), "N mm": (1.0, "N*mm"),
+    "h": (60.0, "min"), "s": (1 / 60, "min"), "day": (1440.0, "min"),
 }
-_BASES = frozenset(base for _, base in EXACT.values()) | frozenset(ENGINE_UNITS)
+_BASES = frozenset(ENGINE_UNITS)
 # Bare numbers and shares.
 PLAIN = ("1", "", "%", "percent")
 
@@ -48,7 +52,7 @@ def registry() -> Any:
     import pint
 
     found: Any = pint.UnitRegistry()
-    found.define("psf = lbf / ft ** 2")
+    found.define("pound_per_square_foot = lbf / ft ** 2 = psf")
     return found
 
 
@@ -57,15 +61,15 @@ def to_engine(value: float, unit: str) -> tuple[float, str]:
 
     >>> to_engine(10, "in")
     (254.0, 'mm')
-    >>> to_engine(2, "in^2")
-    (2.0, 'in^2')
+    >>> to_engine(7.4, "%")
+    (7.4, '%')
     """
     plain = _plain(unit)
-    if plain in ENGINE_UNITS:
-        return float(value), plain
     if plain in EXACT:
         factor, base = EXACT[plain]
-        return (value * factor, base) if base in ENGINE_UNITS else (float(value), unit)
+        return value * factor, base
+    if plain in ENGINE_UNITS:
+        return float(value), plain
     return (float(value), unit) if plain in PLAIN else by_pint(value, unit)
 
 
@@ -73,9 +77,14 @@ def by_pint(value: float, unit: str) -> tuple[float, str]:
     """The same by Pint alone, for any unit it knows. BadUnit where it knows none by that name."""
     quantity = _quantity(value, unit)
     for engine in ENGINE_UNITS:
-        if quantity.is_compatible_with(_pint_name(engine)) and _same_kind(_plain(unit), engine):
+        if quantity.is_compatible_with(_pint_name(engine)) and (engine != "deg" or _is_angle(unit)):
             return float(quantity.to(_pint_name(engine)).magnitude), engine
     return float(value), unit
+
+
+def _is_angle(unit: str) -> bool:
+    """Pint counts an angle as a bare number; a share is none."""
+    return bool(re.search("deg|rad|turn", unit))
 
 
 def _quantity(value: float, unit: str) -> Any:
@@ -97,15 +106,6 @@ def _pint_name(unit: str) -> str:
     return re.sub(r"(?<=\w)\s+(?=[A-Za-z])", "*", starred)
 
 
-def _same_kind(unit: str, engine: str) -> bool:
-    """Stress and area load share a dimension: loads are those by the foot, yard or metre. An angle in
-    degrees is a bare number to Pint."""
-    if engine in ("N/mm2", "kN/m2"):
-        return (engine == "kN/m2") == bool(re.search(r"/\s*(ft|m|yd)2$|psf$|[kh]?Pa$|bar$", unit)
-                                           and unit not in ("MPa", "GPa"))
-    return engine != "deg" or bool(re.search("deg|rad|turn", unit))
-
-
 _QUANTITY = re.compile(r"^\s*([+-]?\d+(?:[.,]\d+)?(?:\s+\d+/\d+)?|\d+/\d+)\s*(\S.*?)\s*$")
 
 
@@ -123,7 +123,7 @@ def quantity(text: str, unit: str) -> float:
     wanted_factor, wanted = EXACT.get(unit, (1.0, unit))
     if base == wanted:
         return number * factor / wanted_factor
-    if {base, wanted} <= _BASES and {base, wanted} != {"N/mm2", "kN/m2"}:
+    if {base, wanted} <= _BASES:
         raise BadUnit(f"{text!r} is not in {unit} nor in a unit of its kind")
     import pint
 
