@@ -39,6 +39,7 @@ class Working:
     numbers: str
     result: str
     source: str
+    customer: bool = False       # shown to the customer too: sizes, weight, tax, total; never costs
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,0 +1,109 @@
+"""The same use cases from files: serve, quote a job, check a template."""
+
+from __future__ import annotations
+
+import argparse
+import json
+import sys
+from collections.abc import Sequence
+from datetime import date
+from pathlib import Path
+
+from . import __version__
+from .domain.errors import Refused
+from .domain.job import Job
+from .domain.quote import Quote
+from .domain.shop import Shop
+from .wiring import load_shop
+
+
+def main(arguments: Sequence[str] | None = None) -> int:
+    """0 when all went well, 1 when what was asked is refused or at fault, 2 for a wrong command line."""
+    given = _reader().parse_args(arguments)
+    try:
+        return int(given.run(given))
+    except Refused as refused:
+        print(f"{refused.title}:", file=sys.stderr)
+        for fault in refused.faults:
+            print(f"  {fault.pointer or '(whole)'}: {fault.detail}", file=sys.stderr)
+    except OSError as error:
+        print(f"{error.filename}: {error.strerror}", file=sys.stderr)
+    return 1
+
+
+def _reader() -> argparse.ArgumentParser:
+    reader = argparse.ArgumentParser("yardwright", description="From a tape and a phone to a price on paper.")
+    reader.add_argument("--version", action="version", version=__version__)
+    reader.add_argument("--shop", help="the shop's folder, or the name of one that comes along")
+    what = reader.add_subparsers(required=True, metavar="serve | quote | check")
+    serve = what.add_parser("serve", help="the service and the phone app")
+    serve.add_argument("--host")
+    serve.add_argument("--port", type=int)
+    serve.add_argument("--workers", type=int, default=2)
+    serve.add_argument("--debug", action="store_true", help="one reloading process; never in public")
+    serve.set_defaults(run=_serve)
+    quote = what.add_parser("quote", help="a job file to a quote, PDF or JSON by the name of the output")
+    quote.add_argument("job", type=Path)
+    quote.add_argument("-o", "--output", type=Path, action="append", required=True)
+    quote.add_argument("--shop-sheet", type=Path, help="also the workshop's packet as PDF")
+    quote.set_defaults(run=_quote)
+    check = what.add_parser("check", help="try a template over its whole range")
+    check.add_argument("template", type=Path)
+    check.add_argument("--points", type=int, default=60)
+    check.add_argument("--seed", type=int, default=1)
+    check.set_defaults(run=_check)
+    return reader
+
+
+def _serve(given: argparse.Namespace) -> int:
+    from .http.serve import serve
+
+    return serve(load_shop(given.shop), given.host, given.port, given.workers, given.debug)
+
+
+def _quote(given: argparse.Namespace) -> int:
+    from . import quoting
+
+    shop = load_shop(given.shop)
+    quote = quoting.make_quote(_read_job(given.job, shop), shop)
+    for path in given.output:
+        _write(path, quote, shop)
+    if given.shop_sheet:
+        from .http.papers import shop_sheet
+
+        given.shop_sheet.write_bytes(shop_sheet(quote))
+    written = ", ".join(str(path) for path in given.output)
+    print(f"{quote.job.reference}: {quote.price.total.text()} {quote.price.currency}, "
+          f"{len(quote.items)} item(s), {quote.labour.hours:.1f} h; {written}")
+    return 0
+
+
+def _write(path: Path, quote: Quote, shop: Shop) -> None:
+    from .http import papers
+
+    if path.suffix.lower() == ".json":
+        answer = papers.quote_answer(quote, shop, "shop")
+        path.write_text(json.dumps(answer, indent=1, ensure_ascii=False) + "\n", encoding="utf-8")
+    else:
+        path.write_bytes(papers.quote_paper(quote, shop))
+
+
+def _read_job(path: Path, shop: Shop) -> Job:
+    from .http.quantities import Speaking, Voice
+    from .http.reading import read_json
+    from .http.schemas.base import load
+    from .http.schemas.job import Job as JobSchema
+
+    with Voice(Speaking(shop, shop.units, date.today())):
+        job: Job = load(JobSchema(), read_json(path.read_bytes()))
+        return job
+
+
+def _check(given: argparse.Namespace) -> int:
+    from .domain.piece.trial import trial
+    from .files.templates import load
+
+    report = trial(load(given.template), load_shop(given.shop), given.points, given.seed)
+    for line in report.lines:
+        print(line)
+    return 1 if report.faults else 0

@@ -1,0 +1,159 @@
+"""Templates and the shop as a form needs them; no costs."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from marshmallow import Schema, fields
+
+from ...domain.shop import Shop
+from ...domain.template.model import Choice, Template
+from ..fields import Made, Many, Picked, Text, Truth, Whole, Words
+from ..quantities import Voice, Written, written
+
+
+class TemplateHead(Schema):
+    id = Text()
+    revision = Whole(0, 1_000_000)
+    name = Text()
+    summary = Text(400)
+
+
+class TemplateList(Schema):
+    templates = Many(fields.Nested(TemplateHead))
+
+
+class DimensionOut(Schema):
+    name = Text()
+    label = Text()
+    help = Text(400)
+    default = Made(lambda d: written(d.default_nm[Voice.get().units]), Written.shape)
+    min = Written(attribute="least_nm")
+    max = Written(attribute="most_nm")
+    step = Made(lambda d: written(d.step_nm[Voice.get().units]), Written.shape)
+
+
+class Option(Schema):
+    id = Text()
+    label = Text()
+
+
+class ChoiceOut(Schema):
+    name = Text()
+    label = Text()
+    help = Text(400)
+    options = Picked(Option, lambda c: [{"id": word, "label": label} for word, label in c.options], many=True)
+    default = Text()
+
+
+TREE = {"description": "A formula tree: a number or [operator, ...]. Lengths in mm, angles in degrees."}
+
+
+class NamedTree(Schema):
+    name = Text()
+    tree = Made(lambda pair: pair["formula"].tree, TREE)
+
+
+class FitRuleOut(Schema):
+    """Formula trees as pwa/logic/formula.js runs them; lengths in mm, angles in degrees."""
+
+    values = Picked(NamedTree, lambda f: [{"name": n, "formula": tree} for n, tree in f.values], many=True)
+    envelope = Made(lambda f: {name: formula.tree for name, formula in f.envelope.items()},
+                    {"type": "object", "additionalProperties": TREE})
+    priority = Many(Text())
+
+
+class TemplateOut(TemplateHead):
+    included = Many(Text(400))
+    dimensions = Many(fields.Nested(DimensionOut))
+    choices = Picked(ChoiceOut, lambda t: all_choices(t, Voice.get().shop), many=True)
+    fit = fields.Nested(FitRuleOut)
+    cautions = Many(Text(600))
+
+
+class Named(Schema):
+    id = Text()
+    name = Text()
+
+
+class FittingOut(Schema):
+    tape_class = Text()
+    reading = Written(attribute="reading_nm")
+    allowance = Written(attribute="allowance_nm")
+    airflow = Written(attribute="airflow_nm")
+    walkway = Written(attribute="walkway_nm")
+
+
+class KeepClearOut(Schema):
+    kind = Text()
+    label = Text()
+    sides = Written(attribute="sides_nm")
+    front = Written(attribute="front_nm")
+    above = Written(attribute="above_nm")
+    below = Written(attribute="below_nm")
+    solid = Truth()
+    level = Text()
+    advice = Text(600)
+
+
+class ShopHead(Schema):
+    """The shop as a letterhead."""
+
+    name = Text()
+    address = Many(Text())
+    phone = Text()
+    email = Text()
+    tax_number = Text()
+
+
+class ShopOut(Schema):
+    id = Text()
+    name = Text(attribute="identity.name")
+    address = Many(Text(), attribute="identity.address")
+    phone = Text(attribute="identity.phone")
+    email = Text(attribute="identity.email")
+    currency = Text(attribute="prices.currency")
+    units = Text()
+    timbers = Picked(Named, lambda s: sold_timbers(s), many=True)
+    finishes = Picked(Named, lambda s: [{"id": i, "name": finish_name(i, s)} for i in finishes(s)], many=True)
+    terms = Many(Text(600), attribute="terms.lines")
+    cautions = Many(Text(600), attribute="terms.cautions")
+    fitting = fields.Nested(FittingOut)
+    keep_clear = Picked(KeepClearOut, lambda s: list(s.keep_clear.values()), many=True)
+    prices_as_of = Text(attribute="market.as_of")
+    demonstration = Truth(attribute="market.demonstration")
+    versions = Words()
+
+
+def sold_timbers(shop: Shop) -> list[Any]:
+    """The timbers that the shop has a board of."""
+    sold = {board.timber for board in shop.market.boards}
+    return [timber for key, timber in shop.market.timbers.items() if key in sold]
+
+
+def finishes(shop: Shop) -> list[str]:
+    return ["none", *(key for key in shop.market.finishes if key != "none")]
+
+
+def finish_name(key: str, shop: Shop) -> str:
+    if key in shop.market.finishes:
+        named = shop.market.finishes[key]
+        return str(getattr(named, "name", "") or key.replace("-", " ").capitalize())
+    return "No finish" if key == "none" else key.replace("-", " ").capitalize()
+
+
+def all_choices(template: Template, shop: Shop) -> tuple[Choice, ...]:
+    """The template's own choices, then timber and finish as this shop can give them."""
+    sold = {timber.id: timber.name for timber in sold_timbers(shop)}
+    timbers = tuple((t, sold[t]) for t in (template.timbers or tuple(sold)) if t in sold)
+    known = finishes(shop)
+    coats = tuple((f, finish_name(f, shop)) for f in (template.finishes or known) if f in known)
+    timber = _default(template.default_timber, timbers)
+    finish = _default(template.default_finish, coats)
+    return (*template.choices, Choice("timber", "Timber", timbers, timber),
+            Choice("finish", "Finish", coats, finish))
+
+
+def _default(wished: str, options: tuple[tuple[str, str], ...]) -> str:
+    ids = [word for word, _ in options]
+    return wished if wished in ids or not ids else ids[0]

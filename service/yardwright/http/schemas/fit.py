@@ -1,0 +1,88 @@
+"""The fit of a piece in the measured space, and findings."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from marshmallow import Schema, fields
+
+from ...domain.finding import Finding, Level
+from ...domain.fit import Fit
+from ..fields import Made, Many, Picked, Text, Truth
+from ..quantities import Written, WrittenLengths, written
+
+WAY_IN = "way in"
+
+
+class FindingOut(Schema):
+    rule = Text()
+    level = Made(lambda f: str(f.level), {"type": "string", "enum": [str(level) for level in Level]})
+    title = Text()
+    detail = Text(2000)
+    measured = Text()
+    limit = Text()
+    source = Text(400)
+    mend = Text(600)
+    working = Text(2000)
+
+
+class ClearanceOut(Schema):
+    side = Text()
+    clearance = Written(attribute="clearance_nm")
+    needed = Written(attribute="needed_nm")
+    binding = Text(200)
+
+
+class Stretch(Schema):
+    """Where along the back wall the piece's left end can stand."""
+
+    start = Written(data_key="from")
+    end = Written(data_key="to")
+
+
+class WayIn(Schema):
+    fits = Truth()
+    detail = Text(600)
+
+
+class QuotedFitOut(Schema):
+    """How an item of a quote fits."""
+
+    fits = Truth()
+    clearances = Many(fields.Nested(ClearanceOut))
+    positions = Picked(Stretch, lambda f: [{"start": a, "end": b} for a, b in f.positions], many=True)
+    largest = Made(lambda f: {name: written(nm) if nm else None for name, nm in f.largest_nm.items()},
+                   {"type": "object", "additionalProperties": {"anyOf": [Written.shape, {"type": "null"}]}})
+    best = Made(lambda f: {name: written(nm) for name, nm in f.best_nm.items()} if f.best_nm else None,
+                {"anyOf": [WrittenLengths.shape, {"type": "null"}]})
+    uncertainty = Written(attribute="uncertainty_nm")
+    way_in = Picked(WayIn, lambda f: way_in(f))
+    findings = Many(fields.Nested(FindingOut))
+
+
+class FitOut(QuotedFitOut):
+    """The same as an answer of its own, with the sizes that were tried."""
+
+    dimensions = WrittenLengths()
+
+
+def way_in(fit: Fit) -> dict[str, Any]:
+    """What the fit found on the way in: the worst of its access findings."""
+    found = [finding for finding in fit.findings if finding.rule == WAY_IN]
+    stopped = [finding for finding in found if finding.level == "stop"]
+    shown = stopped or found
+    return {"fits": not stopped, "detail": " ".join(finding.detail for finding in shown)}
+
+
+
+def asked_sizes(dimensions_nm: dict[str, int]) -> dict[str, Any]:
+    """The sizes that were tried, beside the answer."""
+    return {"dimensions": {name: written(nm) for name, nm in dimensions_nm.items()}}
+
+
+def for_customer(findings: tuple[Finding, ...]) -> list[Finding]:
+    return [finding for finding in findings if finding.customer]
+
+
+def for_shop(findings: tuple[Finding, ...]) -> list[Finding]:
+    return [finding for finding in findings if not finding.customer]

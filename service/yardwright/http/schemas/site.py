@@ -1,0 +1,115 @@
+"""The site as sent and as echoed."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from marshmallow import fields, post_dump, post_load
+
+from ...domain import site
+from ..fields import Many, Number, Text, Word
+from ..quantities import Fall, Length
+from .base import Record
+
+
+class Echoed(Record):
+    """A record that is echoed without the members that were left out."""
+
+    @post_dump
+    def _leave_out(self, data: dict[str, Any], **_: Any) -> dict[str, Any]:
+        return {name: value for name, value in data.items() if value not in (None, "", [])}
+
+
+class Measured(Echoed):
+    makes = site.Measured
+    value = Length(attribute="value_nm", required=True)
+    at_height = Length(attribute="at_height_nm")
+    at_depth = Length(attribute="at_depth_nm")
+    at_along = Length(attribute="at_along_nm")
+
+
+class Obstruction(Echoed):
+    makes = site.Obstruction
+    kind = Text(40, least=1, required=True)
+    start = Length(attribute="from_nm", data_key="from", required=True)
+    end = Length(attribute="to_nm", data_key="to", required=True)
+    projection = Length(attribute="projection_nm", required=True)
+    bottom = Length(attribute="bottom_nm")
+    top = Length(attribute="top_nm")
+
+
+class Lean(Record):
+    """A wall out of plumb: ``by`` so much ``over`` so much height, leaning in or out."""
+
+    by = Length(required=True)
+    over = Length(required=True)
+    leans = Word(("in", "out"), load_default="in")
+
+
+class Wall(Echoed):
+    makes = site.Wall
+    side = Word(("back", "left", "right"), load_default="back")
+    readings = Many(fields.Nested(Measured), 20, load_default=())
+    out_of_plumb = fields.Nested(Lean, load_only=True)
+    obstructions = Many(fields.Nested(Obstruction), 20, load_default=())
+
+    @post_load
+    def _make(self, data: dict[str, Any], **_: Any) -> site.Wall:
+        lean = data.pop("out_of_plumb", None)
+        if lean:
+            data["out_of_plumb_nm"] = lean["by"] if lean["leans"] == "in" else -lean["by"]
+            data["plumb_over_nm"] = lean["over"]
+        return site.Wall(**data)
+
+    @post_dump(pass_original=True)
+    def _lean(self, data: dict[str, Any], wall: site.Wall, **_: Any) -> dict[str, Any]:
+        if wall.plumb_over_nm:
+            lean = {"by": abs(wall.out_of_plumb_nm), "over": wall.plumb_over_nm,
+                    "leans": "in" if wall.out_of_plumb_nm >= 0 else "out"}
+            data["out_of_plumb"] = Lean().dump(lean)
+        return data
+
+
+class Diagonal(Record):
+    makes = site.Diagonal
+    along = Length(attribute="along_nm", required=True)
+    out = Length(attribute="out_nm", required=True)
+    across = Length(attribute="across_nm", required=True)
+
+
+class Corner(Echoed):
+    makes = site.Corner
+    at = Word(("left", "right"), required=True)
+    angle = Number(30, 150, attribute="angle_deg")
+    diagonals = Many(fields.Nested(Diagonal), 6, load_default=())
+
+
+class Ground(Echoed):
+    makes = site.Ground
+    surface = Text(40, load_default="")
+    fall_along = Fall(load_default=0.0)
+    fall_away = Fall(load_default=0.0)
+    drop_behind = Length(attribute="drop_behind_nm", load_default=0)
+    allowed_load_kn_m2 = Number(0, 100)
+
+
+class Access(Echoed):
+    makes = site.Access
+    kind = Word(("gate", "stairs", "turn", "passage"), required=True)
+    width = Length(attribute="width_nm", required=True)
+    height = Length(attribute="height_nm")
+
+
+class Site(Echoed):
+    makes = site.Site
+    kind = Word(("between walls", "corner", "against a wall", "open"), load_default="open")
+    walls = Many(fields.Nested(Wall), 3, load_default=())
+    corners = Many(fields.Nested(Corner), 2, load_default=())
+    depths = Many(fields.Nested(Measured), 20, load_default=())
+    height_under = Length(attribute="height_under_nm")
+    ground = fields.Nested(Ground, load_default=site.Ground)
+    access = Many(fields.Nested(Access), 10, load_default=())
+    exposure = Text(40, load_default="")
+    region = Text(60, load_default="")
+    tape_class = Word(("I", "II", "III", ""), load_default="")
+    walkway = Length(attribute="walkway_nm")

@@ -1,0 +1,114 @@
+"""The pipeline of one quote, read as a table of contents."""
+
+from __future__ import annotations
+
+import hashlib
+from collections.abc import Callable, Iterable, Mapping
+from dataclasses import replace
+from datetime import timedelta
+from difflib import get_close_matches
+from typing import TypeVar
+
+from ..domain import checks, cutting, fit, hardware, labour, measure, parts, piece, pricing
+from ..domain.errors import BadJob, Fault, Refused
+from ..domain.fit import Fit
+from ..domain.job import Item, Job
+from ..domain.piece.model import Piece
+from ..domain.quote import Quote
+from ..domain.shop import Shop
+from ..domain.site import Site
+from ..domain.template import Template, read_template, sizes
+from .answer import cautions_of, quoted_items, stopped_by
+from .limits import within_limits
+from .working import working_of
+
+Made = TypeVar("Made")
+
+
+def make_quote(job: Job, shop: Shop) -> Quote:
+    """The whole answer to one job, or Refused with a pointer for everything that stands in its way."""
+    within_limits(job)
+    job = _referenced(job)
+    writer = measure.Writer(job.units)
+    pieces = _each(job.items, lambda item: piece_of(item, job.units, shop))
+    fits = _each(pieces, lambda made: fit_of(made, job.site, job.units, shop))
+    counted = tuple((made, item.quantity) for made, item in zip(pieces, job.items, strict=True))
+    cut_list = parts.cut_list(counted, shop)
+    stock, groups = cutting.plan_job(cut_list, shop, job.on_hand)
+    goods = hardware.count(counted, shop)
+    hours = labour.estimate(counted, cut_list, groups, goods, job, shop)
+    price = pricing.price(job, counted, cut_list, stock, groups, goods, hours, shop)
+    findings = tuple(checks.run(made, its_fit, job.site, shop, writer)
+                     for made, its_fit in zip(pieces, fits, strict=True))
+    of_site = fit.site_findings(job.site, shop, writer)
+    items = quoted_items(counted, fits, cut_list, hours, price, findings)
+    return Quote(
+        job=job, versions=shop.versions, valid_until=job.date + timedelta(days=shop.terms.valid_days),
+        items=items, stock=stock, cutting=groups, hardware=goods, labour=hours, price=price, findings=of_site,
+        stopped_by=stopped_by((*of_site, *(f for found in findings for f in found)), job.overrides),
+        terms=shop.terms.lines, cautions=cautions_of(pieces, shop),
+        working=working_of(job, items, stock, groups, goods, hours, price, shop),
+        demonstration=shop.market.demonstration)
+
+
+def piece_of(item: Item, units: str, shop: Shop) -> Piece:
+    """One item resolved: its template known, its sizes and choices full, every member placed."""
+    template = known_template(item, shop)
+    dimensions_nm, choices = sizes(template, item.dimensions, item.choices, units)
+    return piece.build(template, dimensions_nm, choices, shop, units)
+
+
+def known_template(item: Item, shop: Shop) -> Template:
+    """The template of that id, or the inline one read and checked."""
+    if item.inline is not None:
+        try:
+            return read_template(item.inline, "the inline template")
+        except Refused as refused:
+            raise refused.under("/template") from None
+    found: Template | None = shop.templates.get(item.template)
+    if found is None:
+        close = get_close_matches(item.template, list(shop.templates), 1, 0.5)
+        made_here = "this shop makes: " + ", ".join(sorted(shop.templates))
+        hint = f"did you mean {close[0]!r}?" if close else made_here
+        raise BadJob(Fault("/template", f"there is no template {item.template[:60]!r}; {hint}"))
+    return found
+
+
+def fit_of(made: Piece, site: Site, units: str, shop: Shop) -> Fit | None:
+    """How the piece fits the site, None where nothing was measured."""
+    if not (site.walls or site.corners or site.depths or site.access or site.height_under_nm):
+        return None
+    return fit.fit(made.template, made.dimensions_nm, made.choices, site, shop, units)
+
+
+def fit_question(template: str, dimensions: Mapping[str, int], choices: Mapping[str, str], site: Site,
+                 units: str, shop: Shop) -> tuple[Fit, dict[str, int]]:
+    """One template in one site, and the full set of sizes that was tried; the site's own findings first."""
+    known = known_template(Item(template, dimensions, choices), shop)
+    dimensions_nm, chosen = sizes(known, dimensions, choices, units)
+    found = fit.fit(known, dimensions_nm, chosen, site, shop, units)
+    of_site = fit.site_findings(site, shop, measure.Writer(units))
+    return replace(found, findings=(*of_site, *found.findings)), dimensions_nm
+
+
+def _each(given: Iterable[object], make: Callable[..., Made]) -> tuple[Made, ...]:
+    """One result for each; refusals are collected so that a form can show them all at once."""
+    made: list[Made] = []
+    faults: list[Fault] = []
+    kind: type[Refused] = BadJob
+    for index, one in enumerate(given):
+        try:
+            made.append(make(one))
+        except Refused as refused:
+            kind = type(refused)
+            faults += refused.under(f"/items/{index}").faults
+    if faults:
+        raise kind(*faults)
+    return tuple(made)
+
+
+def _referenced(job: Job) -> Job:
+    """A job without a reference gets one from its content: the same job, the same reference."""
+    if job.reference:
+        return job
+    return replace(job, reference="Y-" + hashlib.sha256(repr(job).encode()).hexdigest()[:8].upper())
