@@ -5,7 +5,8 @@ Importing this package loads no PDF library: what needs one is imported when it 
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
+from collections.abc import Mapping, Sequence
+from typing import TYPE_CHECKING, Any
 
 from .drawing.draw import draw, paper_drawings
 from .drawing.model import Drawing
@@ -14,7 +15,7 @@ from .drawing.svg import render as svg
 if TYPE_CHECKING:
     from .drawing.pdf import Drawn
 
-__all__ = ["Drawing", "draw", "paper_drawings", "pdf_flowable", "svg"]
+__all__ = ["Drawing", "draw", "paper_drawings", "pdf_flowable", "quote_pdf", "svg"]
 
 
 def pdf_flowable(drawing: Drawing, width_pt: float, most_height_pt: float | None = None) -> Drawn:
@@ -22,3 +23,14 @@ def pdf_flowable(drawing: Drawing, width_pt: float, most_height_pt: float | None
     from .drawing.pdf import pdf_flowable as flowable
 
     return flowable(drawing, width_pt, most_height_pt)
+
+
+def quote_pdf(quote: Mapping[str, Any], drawings: Sequence[Drawing],
+              signature: Mapping[str, Any] | None = None) -> bytes:
+    """The customer's paper from the quote's JSON; ``drawings`` as ``paper_drawings`` gives them, each item's.
+
+    ``signature``: {strokes: [[[x, y], ...], ...], name, place, time}, y downwards as on a screen.
+    """
+    from .paper.compose import quote_pdf as compose
+
+    return compose(quote, drawings, signature)

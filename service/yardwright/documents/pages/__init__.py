@@ -1,0 +1,1 @@
+"""What every paper shares: words, amounts, page frame, tables, findings."""

@@ -1,0 +1,44 @@
+"""Tables: quiet rules, numbers to the right, rows that may break over a page."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import Any
+
+from reportlab.platypus import Flowable, Table
+
+from .words import ACCENT, HEAD_RIGHT, LABEL, RULE, SMALL, para
+
+Cell = Flowable | Sequence[Flowable] | str
+
+
+def plain(rows: Sequence[Sequence[Cell]], widths: Sequence[float], more: Sequence[tuple[Any, ...]] = (),
+          pad: float = 0.0) -> Table:
+    """Cells side by side, no rules."""
+    table = Table([list(r) for r in rows], colWidths=list(widths), hAlign="LEFT", splitInRow=1)
+    table.setStyle([("VALIGN", (0, 0), (-1, -1), "TOP"), ("LEFTPADDING", (0, 0), (-1, -1), pad),
+                    ("RIGHTPADDING", (0, 0), (-1, -1), pad), ("TOPPADDING", (0, 0), (-1, -1), pad),
+                    ("BOTTOMPADDING", (0, 0), (-1, -1), pad), *more])
+    return table
+
+
+def ruled(head: Sequence[str], rows: Sequence[Sequence[Cell]], widths: Sequence[float],
+          right: Sequence[int] = (), more: Sequence[tuple[Any, ...]] = ()) -> Table:
+    """A headed table with a thin rule under every row; ``right`` names the columns set to the right."""
+    heads = [[para(word, HEAD_RIGHT if i in right else LABEL) for i, word in enumerate(head)]]
+    table = Table([*heads, *(list(r) for r in rows)], colWidths=list(widths), hAlign="LEFT",
+                  repeatRows=1, splitInRow=1)
+    table.setStyle([
+        ("VALIGN", (0, 0), (-1, -1), "TOP"), ("LEFTPADDING", (0, 0), (-1, -1), 0),
+        ("RIGHTPADDING", (0, 0), (-1, -1), 6), ("RIGHTPADDING", (-1, 0), (-1, -1), 0),
+        ("TOPPADDING", (0, 0), (-1, -1), 3), ("BOTTOMPADDING", (0, 0), (-1, -1), 3.4),
+        ("LINEBELOW", (0, 0), (-1, 0), 0.8, ACCENT), ("LINEBELOW", (0, 1), (-1, -1), 0.35, RULE), *more])
+    return table
+
+
+
+
+def facts(pairs: Sequence[tuple[str, object]], width: float, label: float = 78.0) -> Table:
+    """Small label, then the fact, one a row; facts without words are left out."""
+    rows = [[para(name, LABEL), para(value, SMALL)] for name, value in pairs if str(value or "").strip()]
+    return plain(rows or [["", ""]], (label, width - label), (("BOTTOMPADDING", (0, 0), (-1, -1), 1.6),))

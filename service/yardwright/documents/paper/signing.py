@@ -1,0 +1,98 @@
+"""Room to sign, or the signature as it was drawn on the phone: strokes, name, place and time."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from math import isfinite
+from typing import Any
+
+from reportlab.platypus import Flowable, KeepTogether, Spacer
+
+from ..pages.tables import plain
+from ..pages.words import FAINT, INK, LABEL, NOTICE, SECTION, SMALL, STRONG, para
+
+Json = Mapping[str, Any]
+Stroke = Sequence[tuple[float, float]]
+_HIGH = 46.0
+
+
+class Signed(Flowable):
+    """Strokes scaled into a box, kept in shape; the phone counts y downwards."""
+
+    def __init__(self, strokes: Sequence[Stroke], width: float, height: float = _HIGH) -> None:
+        super().__init__()
+        self.strokes, self.width, self.height = strokes, width, height
+
+    def wrap(self, available_width: float, available_height: float) -> tuple[float, float]:
+        return self.width, self.height
+
+    def draw(self) -> None:
+        points = [p for stroke in self.strokes for p in stroke]
+        if not points:
+            return
+        left, top = min(p[0] for p in points), min(p[1] for p in points)
+        wide = max(p[0] for p in points) - left
+        high = max(p[1] for p in points) - top
+        scale = min(self.width / max(wide, 1e-6), self.height / max(high, 1e-6), 1e6)
+        self.canv.setStrokeColor(INK)
+        self.canv.setLineWidth(1.1)
+        self.canv.setLineCap(1)
+        self.canv.setLineJoin(1)
+        for stroke in self.strokes:
+            path = self.canv.beginPath()
+            at = [((x - left) * scale, self.height - (y - top) * scale) for x, y in stroke]
+            path.moveTo(*at[0])
+            for point in at[1:] or at:
+                path.lineTo(*point)
+            self.canv.drawPath(path)
+
+
+def strokes_of(signature: Json | None) -> list[list[tuple[float, float]]]:
+    """The strokes that can be drawn; points that are no finite numbers are left out."""
+    found = []
+    for stroke in (signature or {}).get("strokes") or ():
+        points = [(float(p[0]), float(p[1])) for p in stroke if _drawable(p)]
+        if points:
+            found.append(points)
+    return found
+
+
+def _drawable(point: Any) -> bool:
+    return (isinstance(point, Sequence) and not isinstance(point, str) and len(point) >= 2
+            and all(isinstance(v, (int, float)) and isfinite(v) and abs(v) < 1e6 for v in point[:2]))
+
+
+def signing(quote: Json, signature: Json | None, width: float) -> list[Flowable]:
+    """Acceptance: what is accepted, the right to cancel where it applies, customer and shop side by side."""
+    half = (width - 28) / 2
+    shop = str((quote.get("shop") or {}).get("name", ""))
+    accepted = (f"I order the work in this quote, reference {quote.get('reference') or '–'}, at the total "
+                "above and on its terms.")
+    block: list[Flowable] = [para("Acceptance", SECTION), para(accepted), Spacer(0, 4)]
+    block += [para(line, NOTICE) for line in quote.get("cancellation") or ()]
+    customer = _signed(signature, half) if signature else _blank("Customer", half)
+    block += [Spacer(0, 8), plain([[customer, "", _blank(shop or "Shop", half)]], (half, 28, half))]
+    return [KeepTogether(block)]
+
+
+def _line(label: str, width: float, high: float) -> Flowable:
+    return plain([[para("", SMALL)], [para(label, LABEL)]], (width,), (
+        ("TOPPADDING", (0, 0), (-1, 0), high), ("LINEBELOW", (0, 0), (-1, 0), 0.6, INK),
+        ("TOPPADDING", (0, 1), (-1, 1), 1)))
+
+
+def _blank(who: str, width: float) -> list[Flowable]:
+    return [para(who, STRONG), _line("Signature", width, 34), _line("Name in capitals", width, 12),
+            _line("Place and date", width, 12)]
+
+
+def _signed(signature: Json, width: float) -> list[Flowable]:
+    """The drawn signature over its line; a typed name alone stands in where nothing was drawn."""
+    strokes = strokes_of(signature)
+    above: Flowable = Signed(strokes, width * 0.8) if strokes else para("", SMALL)
+    where = ", ".join(str(signature[k]) for k in ("place", "time") if signature.get(k))
+    told = "Signed on the screen" if strokes else "Accepted by typed name"
+    line = plain([[above], [para("Signature", LABEL)]], (width,), (
+        ("LINEBELOW", (0, 0), (-1, 0), 0.6, INK), ("TOPPADDING", (0, 1), (-1, 1), 1)))
+    return [para("Customer", STRONG), Spacer(0, 4), line, para(signature.get("name", ""), STRONG),
+            para(where, SMALL), para(told, FAINT)]

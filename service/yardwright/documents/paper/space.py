@@ -1,0 +1,63 @@
+"""The measured space on paper: the plan, free distances by side, the way in."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from typing import Any
+
+from reportlab.platypus import Flowable, KeepTogether, Spacer
+
+from ..drawing.model import Drawing
+from ..drawing.pdf import Drawn
+from ..pages.tables import plain, ruled
+from ..pages.words import CAPTION, FAINT, ITEM, LABEL, SECTION, SMALL, STRONG, length, para
+from .items import named
+
+Json = Mapping[str, Any]
+
+_SIDES = {"along": "Along, both ends together", "left": "Left", "right": "Right", "front": "In front",
+          "behind": "Behind", "above": "Above"}
+
+
+def space(items: Sequence[Json], drawings: Sequence[Drawing], width: float) -> list[Flowable]:
+    """Plan and clearances of every item that has a measured space; nothing where nobody measured."""
+    story: list[Flowable] = []
+    for number, item in enumerate(items):
+        plan = next((d for d in drawings if d.item == number and d.view == "site"), None)
+        fit = item.get("fit")
+        if plan is None and not fit:
+            continue
+        head: list[Flowable] = [para(named(item, number, items), ITEM)] if len(items) > 1 else []
+        story.append(KeepTogether([*head, _side_by_side(plan, fit, width), Spacer(0, 6)]))
+    if story:
+        story[0] = KeepTogether([para("The measured space", SECTION), story[0]])
+    return story
+
+
+def _side_by_side(plan: Drawing | None, fit: Json | None, width: float) -> Flowable:
+    if plan is None or not fit:
+        return plain([[_plan(plan, width * 0.62) if plan else _fit(fit or {}, width)]], (width,))
+    left = width * 0.52
+    return plain([[_plan(plan, left), "", _fit(fit, width - left - 18)]], (left, 18, width - left - 18))
+
+
+def _plan(plan: Drawing, width: float) -> list[Flowable]:
+    return [Drawn(plan, width, 222), Spacer(0, 2), para("From above, the wall behind it at the top", CAPTION)]
+
+
+def _fit(fit: Json, width: float) -> list[Flowable]:
+    """Whether it fits, and by how much on each side."""
+    told = "It fits the space as measured." if fit.get("fits") else "It does not fit the space as measured."
+    rows = [[[para(_SIDES.get(str(c.get("side")), c.get("side")), SMALL), para(c.get("binding", ""), FAINT)],
+             para(length(c.get("clearance")), SMALL), para(length(c.get("needed")), SMALL)]
+            for c in fit.get("clearances") or ()]
+    story: list[Flowable] = [para(told, STRONG), Spacer(0, 4)]
+    if rows:
+        story.append(ruled(("Side, and what decides", "Free", "Needed"), rows,
+                           (width - 124, 62, 62)))
+    if (way := fit.get("way_in")):
+        story += [Spacer(0, 5), para("Way in", LABEL), para(way.get("detail", ""), SMALL)]
+    if fit.get("uncertainty"):
+        story += [Spacer(0, 5), para("Free distances are after the tape's own uncertainty of "
+                                     f"{length(fit['uncertainty'])}.", FAINT)]
+    return story

@@ -1,0 +1,58 @@
+"""Measured views set in rows: one scale for all of an item's views, captions under them."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from reportlab.platypus import Flowable, KeepTogether, Spacer
+
+from ..drawing.model import Drawing, Text
+from ..drawing.pdf import Drawn
+from ..pages.tables import plain
+from ..pages.words import CAPTION, para
+
+_CAPTIONS = {"front": "Front", "side": "Right side", "plan": "From above", "isometric": "Open"}
+_GAP = 16.0
+_TALLEST = 235.0
+_WORDS_PT = 8.6              # largest height of the words in a view
+
+
+def view_rows(drawings: Sequence[Drawing], width: float) -> list[Flowable]:
+    """Front and side in one row, plan and the open views in the next."""
+    def find(view: str, opened: bool) -> list[Drawing]:
+        return [d for d in drawings if d.view == view and d.opened == opened][:1]
+
+    first = find("front", False) + find("side", False)
+    second = find("plan", False) + (find("side", True) or find("isometric", True))
+    rows = [row for row in (first, second) if row]
+    measured = [d for row in rows for d in row if d.view != "isometric"]
+    if not measured:
+        return []
+    scale = min(*(_row_scale(row, width) for row in rows), *(_word_scale(d) for d in measured))
+    return [KeepTogether([Spacer(0, 4), _row(row, scale, width)]) for row in rows]
+
+
+def _row_scale(row: Sequence[Drawing], width: float) -> float:
+    """Points for a mm at which the row fills the page, no higher than is allowed."""
+    wide = sum(d.bounds.width for d in row)
+    high = max(d.bounds.height for d in row)
+    return min((width - _GAP * (len(row) - 1)) / wide, _TALLEST / high)
+
+
+def _word_scale(drawing: Drawing) -> float:
+    heights = [s.height_mm for s in drawing.shapes if isinstance(s, Text)]
+    return _WORDS_PT / max(heights) if heights else 1e9
+
+
+def _row(row: Sequence[Drawing], scale: float, width: float) -> Flowable:
+    sizes = [d.bounds.width * scale for d in row]
+    spare = (width - sum(sizes)) / len(row)
+    cells = [[Drawn(d, size), Spacer(0, 2), para(_caption(d), CAPTION)]
+             for d, size in zip(row, sizes, strict=True)]
+    return plain([cells], [s + spare for s in sizes],
+                 (("VALIGN", (0, 0), (-1, -1), "BOTTOM"), ("ALIGN", (0, 0), (-1, -1), "CENTER")))
+
+
+def _caption(drawing: Drawing) -> str:
+    said = _CAPTIONS.get(drawing.view, drawing.title)
+    return f"{said}, open" if drawing.opened and drawing.view != "isometric" else said
