@@ -55,7 +55,7 @@ function readFall(text, spec) {
   const wrong = bad(`${spec.label}: “${text}” is no fall. Right would be 2 %, 1:48, 1/4 in per ft, or 0 for level.`);
   const percent = text.match(/^(\d+(?:[.,]\d+)?)\s*%$/);
   const ratio = text.match(/^1\s*(?::|in)\s*(\d+(?:[.,]\d+)?)$/);
-  const per = text.match(/^(.+?)\s+(?:per|in)\s+(.+)$/);
+  const per = text.match(/^(.+?)\s+per\s+(.+)$/) ?? text.match(/^(.+?)\s+in\s+(.+)$/);
   let share = NaN;
   if (/^(0|level)$/i.test(text)) share = 0;
   else if (percent) share = plain(percent[1]) / 100;
@@ -155,4 +155,16 @@ function fractionAdded(body, over) {
   let under = 64;
   while (top && top % 2 === 0) { top /= 2; under /= 2; }
   return head + [whole || '', top ? `${top}/${under}` : ''].filter(Boolean).join(' ');
+}
+
+const clamp = (value, spec) => Math.min(spec.most ?? Infinity, Math.max(spec.least ?? 0, value));
+
+/** The text one step up or down: a template's own step for a size, 1 for a count. */
+export function stepped(text, units, spec, sign) {
+  const reading = readField(text, units, spec);
+  if (spec.kind === 'whole') return String(clamp((reading.value ?? 0) + sign, spec));
+  const nm = reading.state === 'good' ? reading.value : Math.round(spec.rule.default.mm * NM);
+  const step = Math.round(spec.rule.step.mm * NM);
+  const next = sign > 0 ? (Math.floor(nm / step) + 1) * step : (Math.ceil(nm / step) - 1) * step;
+  return say(clamp(next / NM, spec), units).replace(/ (in|mm)$/, '');
 }

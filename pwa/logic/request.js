@@ -194,9 +194,15 @@ export function toJob(draft, catalogue, today) {
   const wanted = take.take('wantedBy', '/wanted_by');
   if (wanted) body.wanted_by = wanted;
   if (draft.notes.trim()) body.notes = draft.notes.trim();
-  const overrides = Object.entries(draft.overrides).filter(([, one]) => one.reason?.trim());
-  if (overrides.length) body.overrides = overrides.map(([what, one]) => ({ what, to: one.to, reason: one.reason.trim() }));
+  const overrides = Object.values(draft.overrides).filter((one) => one.what && one.reason?.trim());
+  if (overrides.length) body.overrides = overrides.map((one) => ({ what: one.what, to: one.to, reason: one.reason.trim() }));
   return { body, faults: take.faults, where: take.where };
+}
+
+/** One item alone, for a drawing. */
+export function toItem(draft, index, catalogue) {
+  const take = new Collector(draft, catalogue);
+  return { body: itemOf(take, draft.items[index], index, '/item'), faults: take.faults };
 }
 
 /** The site alone, for the fit on the phone. */

@@ -24,7 +24,7 @@ const nonZero = (text) => Number(text) !== 0;
 export function priceRows(quote) {
   const { price } = quote;
   const say = (amount) => money(amount, price.currency);
-  const rows = price.lines.map((line) => ({ text: line.text, quantity: quantityOf(line), amount: say(line.amount) }));
+  const rows = price.lines.map((line) => ({ text: line.text, quantity: quantityOf(line, say), amount: say(line.amount) }));
   if (price.tax.some((tax) => !tax.included && nonZero(tax.amount))) rows.push({ text: 'Before tax', amount: say(price.net), sum: true });
   for (const tax of price.tax) {
     const rate = `${Number((Number(tax.rate) * 100).toFixed(4))} %`;
@@ -35,9 +35,9 @@ export function priceRows(quote) {
   return rows;
 }
 
-function quantityOf(line) {
+function quantityOf(line, say) {
   if (!line.quantity || Number(line.quantity) === 1) return '';
-  return [line.quantity, line.unit].filter(Boolean).join(' ');
+  return line.unit ? `${line.quantity} × ${say(line.unit)}` : `${line.quantity}`;
 }
 
 /** All findings, the job's and each item's, most serious first; `item` says which piece. */
@@ -96,3 +96,6 @@ export function paperName(quote) {
   const safe = (text) => (text ?? '').normalize('NFC').replace(/[^\p{L}\p{N}]+/gu, '-').replace(/^-+|-+$/g, '');
   return `${['quote', safe(quote.reference), safe(quote.customer?.name)].filter(Boolean).join('-')}.pdf`;
 }
+
+/** Where the reason for going on in spite of a stop is kept in the draft: the rule's name without dots. */
+export const overrideKey = (rule) => rule.replace(/[^\p{L}\p{N}]+/gu, '-');

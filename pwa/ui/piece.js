@@ -1,0 +1,101 @@
+/** Step 2: the piece. Sizes, and at once whether it fits, or the largest that does. Works without signal. */
+import { button, h, redraw, tell } from './dom.js';
+import { field } from './field.js';
+
+const SIDES = {
+  left: 'Left', right: 'Right', along: 'Along, both ends together', front: 'In front', behind: 'Behind', above: 'Above',
+};
+
+/** Buttons for the pieces of a job with more than one. */
+export function itemButtons(view) {
+  const { draft, catalogue } = view;
+  if (draft.items.length < 2) return null;
+  return h('div', { class: 'items', role: 'group', 'aria-label': 'Pieces in this job' }, draft.items.map((item, index) => button(
+    `${index + 1}. ${catalogue.nameOf(item.template) || 'Not chosen'}`, 'pick-item', { index }, { 'aria-pressed': String(index === draft.item), id: `item-${index}` })));
+}
+
+function templates(view) {
+  const { draft, catalogue } = view;
+  const path = `items.${draft.item}.template`;
+  const now = draft.items[draft.item].template;
+  if (!catalogue.templates.length) {
+    return h('p', { class: 'hint' }, 'The list of pieces has not been fetched on this phone yet. It comes with the first signal and is then kept.');
+  }
+  return h('fieldset', { class: 'choose' }, h('legend', {}, 'What is to be made?'), h('div', { class: 'options' }, catalogue.templates.map((one) => h('label', {},
+    h('input', { type: 'radio', name: 'template', id: `template-${one.id}`, value: one.id, checked: one.id === now, 'data-path': path, 'data-draws': true }),
+    h('span', { class: 'words' }, h('b', {}, one.name), h('span', {}, one.summary))))));
+}
+
+function clearanceTable(trial) {
+  const rows = trial.clearances.filter((one) => one.measured !== false);
+  if (!rows.length) return null;
+  return h('div', { class: 'scroll', tabindex: '0', role: 'region', 'aria-label': 'Free room on each side' }, h('table', {},
+    h('thead', {}, h('tr', {}, h('th', { scope: 'col' }, 'Side'), h('th', { scope: 'col', class: 'figure' }, 'Free'), h('th', { scope: 'col', class: 'figure' }, 'Needed'))),
+    h('tbody', {}, rows.map((one) => [
+      h('tr', {}, h('th', { scope: 'row' }, SIDES[one.side] ?? one.side, one.binding && h('div', { class: 'small' }, one.binding)),
+        h('td', { class: 'figure' }, one.clearance.mm < 0 ? `too big by ${one.short}` : one.clearance.text), h('td', { class: 'figure' }, one.needed.text))]))));
+}
+
+function largest(view, trial) {
+  const { draft } = view;
+  const template = view.catalogue.template(draft.items[draft.item].template);
+  const label = (name) => template.dimensions.find((one) => one.name === name)?.label ?? name;
+  const rows = Object.entries(trial.largest).map(([name, size]) => {
+    if (!size) return h('p', {}, `${label(name)}: no size fits while the others stay as they are.`);
+    if (Math.abs(size.mm - trial.dimensions[name].mm) < 0.01) return h('p', {}, `${label(name)}: ${size.text} is already the largest.`);
+    return button(`${label(name)} ${size.text}: take it`, 'take-sizes', { sizes: { [name]: size } }, { class: 'wide' });
+  });
+  const best = trial.best && !trial.fits && button(
+    `Best set that fits: ${Object.values(trial.best).map((one) => one.text).join(' × ')}: take it`, 'take-sizes', { sizes: trial.best }, { class: 'primary wide' });
+  const none = !trial.best && !trial.fits && h('p', { class: 'small' }, 'No size of this piece fits the place as measured.');
+  return h('div', { class: 'stack' }, h('h4', {}, 'Largest that fits, the other sizes as they are'), best, none, rows);
+}
+
+/** What the phone itself finds about the fit, in words. */
+export function verdict(view) {
+  const { trial } = view;
+  if (!trial) return h('div', { class: 'sheet verdict' }, h('h3', {}, 'Fit'), h('p', {}, view.trialWants ?? 'Measure the place and the phone says here whether the piece fits.'));
+  const title = trial.fits ? 'It fits' : 'It does not fit';
+  const stops = trial.findings.filter((one) => one.level !== 'ok');
+  return h('div', { class: `sheet verdict ${trial.fits ? 'fits' : 'not'}` }, h('h3', {}, title),
+    clearanceTable(trial),
+    trial.positions?.length > 0 && h('p', { class: 'small' }, `Its left end can stand ${trial.positions.map((one) => `${one.from.text} to ${one.to.text}`).join(', or ')} from the left end of the place.`),
+    trial.way_in && h('p', { class: 'small' }, `Way in: ${trial.way_in.detail}`),
+    stops.map((one) => h('p', {}, h('b', {}, `${one.title}. `), one.detail)),
+    h('p', { class: 'small' }, `Tape and readings may be out by ${trial.uncertainty.text}; this is already taken off.`),
+    largest(view, trial));
+}
+
+/** Draw the step. */
+export function drawPiece(root, view) {
+  const { draft, catalogue } = view;
+  const item = draft.items[draft.item];
+  const template = item.template && catalogue.template(item.template);
+  redraw(root,
+    h('h1', { id: 'step-title', tabindex: '-1' }, 'The piece'), itemButtons(view),
+    h('div', { class: 'two' },
+      h('div', { class: 'stack' }, h('div', { class: 'sheet' }, templates(view)),
+        item.template && !template && h('p', { class: 'hint' }, 'The sizes of this piece have not been fetched on this phone yet.'),
+        template && h('div', { class: 'sheet' }, h('h2', {}, 'Sizes'), template.dimensions.map((rule) => sizeField(view, rule)),
+          button('Back to the usual sizes', 'usual-sizes', {}, { class: 'plain' }))),
+      template && h('div', { class: 'stack stick' }, h('div', { id: 'verdict', role: 'status' }, verdict(view)), h('div', { id: 'picture' }, picture(view)))),
+    draft.items.length > 1 && button('Take this piece out of the job', 'remove-line', { list: 'items', index: draft.item, what: 'piece' }, { class: 'wide' }));
+}
+
+function sizeField(view, rule) {
+  const made = `Made from ${rule.min.text} to ${rule.max.text}.`;
+  const path = `items.${view.draft.item}.dimensions.${rule.name}`;
+  return h('div', {}, field(path, view, { stepped: true }), h('p', { class: 'small' }, made));
+}
+
+/** The drawing the service made of this item, or why there is none. */
+export function picture(view) {
+  const { drawing } = view;
+  if (!drawing) return h('p', { class: 'hint' }, view.status.offline ? 'The drawing needs signal.' : '');
+  const views = [['isometric', 'Whole'], ['front', 'Front'], ['side', 'Side'], ['plan', 'From above']];
+  return h('figure', { class: 'sheet' },
+    h('img', { class: 'drawing', src: drawing.address, alt: `Drawing of the ${drawing.name}, seen ${drawing.view === 'plan' ? 'from above' : drawing.view === 'isometric' ? 'at an angle' : `from the ${drawing.view}`}` }),
+    h('figcaption', { class: 'items', role: 'group', 'aria-label': 'Seen from' }, views.map(([id, label]) => h('button', {
+      type: 'button', id: `view-${id}`, 'aria-pressed': String(id === drawing.view), on: { click: (event) => tell(event.currentTarget, 'look', { view: id }) },
+    }, label))));
+}
