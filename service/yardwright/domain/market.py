@@ -40,6 +40,7 @@ class Timber:
     wet_as_delivered_pct: float   # moisture as delivered when not dried
     figures: Mapping[str, Figure]
     cautions: tuple[str, ...] = ()
+    fasteners: tuple[str, ...] = ()   # metals fit for it, as goods' materials begin; () = any
 
     def value(self, name: str) -> float:
         """The bare value of a figure; KeyError where the timber lacks it (then a check says not checked)."""

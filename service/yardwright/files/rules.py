@@ -28,9 +28,10 @@ def _figures(address: str, entry: Entry) -> Iterator[tuple[str, Entry]]:
             yield from _figures(f"{address}.{name}", below)
 
 
-def read_keep_clear(path: Path) -> Mapping[str, KeepClear]:
-    """Room to keep free around things on walls, one table for each kind."""
-    return {kind: _keep_clear(kind, entry) for kind, entry in read(path).tables()}
+def read_keep_clear(folder: Path) -> Mapping[str, KeepClear]:
+    """Room to keep free around things on walls, one table for each kind, from the folder's keep_clear.toml."""
+    return {kind: _keep_clear(kind, entry) for path in folder.glob("keep_clear.toml")
+            for kind, entry in read(path).tables()}
 
 
 def _keep_clear(kind: str, entry: Entry) -> KeepClear:

@@ -44,7 +44,8 @@ def _figure_in(entry: Entry, unit: str) -> Figure:
 def read_timber(path: Path) -> Timber:
     """One timber file. The figures it lacks stay away: what needs them then says "not checked"."""
     top = read(path)
-    top.only("id", "name", "botanical", "kind", "durability", "treated", "cautions", "moisture", "figures")
+    top.only("id", "name", "botanical", "kind", "durability", "treated", "cautions", "fasteners", "moisture",
+             "figures")
     if top.word("id") != path.stem:
         raise top.fault(f"{top.word('id')!r} is not the file's name, {path.stem!r}", "id")
     figures = top.table("figures")
@@ -60,7 +61,7 @@ def read_timber(path: Path) -> Timber:
     return Timber(top.word("id"), top.word("name"), top.word("botanical"),
                   top.one_of("kind", ("softwood", "hardwood")), top.word("durability"),
                   top.word("treated", ""), _figure_in(top.table("moisture"), "%").value, found,
-                  top.words("cautions"))
+                  top.words("cautions"), top.words("fasteners"))
 
 
 def read_timbers(folder: Path) -> Mapping[str, Timber]:

@@ -1,10 +1,19 @@
-"""Hardware and consumables: what joints, hinges, mesh and surfaces need, in whole packs."""
+"""Nouns of the hardware list."""
 
 from __future__ import annotations
 
 from dataclasses import dataclass
 
-from .market import Goods
+from ..market import Goods
+
+
+@dataclass(frozen=True, slots=True)
+class Need:
+    """What one piece needs of one thing: any of ``goods`` serves; ``amount`` in their unit, before spares."""
+
+    goods: tuple[Goods, ...]
+    amount: float
+    working: str
 
 
 @dataclass(frozen=True, slots=True)

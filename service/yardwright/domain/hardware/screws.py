@@ -1,0 +1,65 @@
+"""How long and how thick a screw is: at least twice the piece it holds, and never through the other side.
+
+The screw goes through the thinner of two pieces into the thicker. Length at least 2 x the thickness held
+and at least 1 in of thread in the piece that holds; at most what leaves 1/8 in over the tip. Where two
+thin pieces leave no room for that, the longest that does not come through, with 3/8 in of thread or more.
+Gauge 8 (4.2 mm), from 1 1/4 in held gauge 10 (4.8 mm). Common practice, no source; data/limits/hardware.toml.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Sequence
+
+from ..errors import Fault, NoStock
+from ..market import Goods
+from ..measure import Writer, to_mm
+from ..piece.model import Contact, Member
+from ..shop import Shop
+
+NEAR_MM = 0.1
+
+
+def through_mm(member: Member, contact: Contact) -> float:
+    """How much wood a fastener finds in the member, square to the contact: its size along the normal."""
+    frame, normal = member.frame, contact.normal
+    axes = ((frame.along, member.length_mm), (frame.wide, member.width_mm),
+            (frame.thick, member.thickness_mm))
+    return max(axes, key=lambda axis: abs(sum(a * b for a, b in zip(axis[0], normal, strict=True))))[1]
+
+
+def held_and_holding(one: Member, other: Member, contact: Contact) -> tuple[float, float]:
+    """(held, holding) in mm: the fastener goes through the thinner into the thicker."""
+    sizes = through_mm(one, contact), through_mm(other, contact)
+    return min(sizes), max(sizes)
+
+
+def length_mm(held: float, holding: float, lengths: Iterable[float], shop: Shop) -> float | None:
+    """The screw length for ``held`` mm on ``holding`` mm among those sold; None where none is right."""
+    limit: Callable[[str], float] = lambda name: shop.limits[f"hardware.{name}"].value  # noqa: E731
+    sold = sorted(lengths)
+    most = held + holding - limit("tip_cover") + NEAR_MM
+    least = max(2 * held, held + limit("least_thread")) - NEAR_MM
+    if right := [length for length in sold if least <= length <= most]:
+        return right[0]
+    thin = [length for length in sold if held + limit("least_thread_thin") - NEAR_MM <= length <= most]
+    return thin[-1] if thin else None
+
+
+def screws(held: float, holding: float, sold: Sequence[Goods], shop: Shop) -> tuple[Goods, ...]:
+    """Every pack of the screw (or nail) for this place. Raises NoStock with the length that would do."""
+    lengths = {to_mm(round(g.size["length_nm"])) for g in sold}
+    length = length_mm(held, holding, lengths, shop)
+    write = Writer(shop.units).mm
+    if length is None:
+        kind = sold[0].kind if sold else "screw"
+        raise NoStock(Fault("", f"no {kind} the shop sells holds {write(held)} on {write(holding)}: longer "
+                                f"than {write(held)}, short of {write(held + holding)} by a safe margin"))
+    right = [g for g in sold if abs(to_mm(round(g.size["length_nm"])) - length) < NEAR_MM]
+    heavy = held >= shop.limits["hardware.heavy_from"].value - NEAR_MM
+    target = shop.limits["hardware.heavy_screw" if heavy else "hardware.light_screw"].value
+    near = min(_off(g, target) for g in right)
+    return tuple(g for g in right if _off(g, target) - near < NEAR_MM)
+
+
+def _off(goods: Goods, target_mm: float) -> float:
+    return abs(goods.size.get("diameter_nm", 0.0) / 1e6 - target_mm)
