@@ -2,12 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections import Counter
+from collections.abc import Sequence
 from itertools import groupby
-from math import ceil
+from math import ceil, gcd
 
 from ..market import Goods
 
+PER_UNIT = 1000              # pack contents are counted in thousandths: a millilitre of a litre
+# A table longer than this is not filled: beyond it the pack that is cheapest by content takes the bulk.
+LONGEST_TABLE = 50_000
 Packs = tuple[tuple[Goods, int], ...]
 
 
@@ -17,38 +21,34 @@ def cover(goods: Sequence[Goods], amount: float) -> Packs:
     Packs of different metals are never mixed: stainless with stainless, galvanised with galvanised.
     """
     metals = groupby(sorted(goods, key=lambda g: (g.material, g.code)), key=lambda g: g.material)
-    best = min((_cheapest(tuple(same), amount) for _, same in metals), key=_rank)
-    return tuple((g, n) for g, n in best if n)
+    return min((_cheapest(tuple(same), amount) for _, same in metals), key=_rank)
 
 
 def _rank(packs: Packs) -> tuple[int, int, tuple[str, ...]]:
-    return (sum(g.price.minor * n for g, n in packs), sum(n for _, n in packs),
-            tuple(g.code for g, n in packs if n))
+    return (sum(g.price.minor * n for g, n in packs), sum(n for _, n in packs), tuple(g.code for g, _ in packs))
 
 
 def _cheapest(goods: tuple[Goods, ...], amount: float) -> Packs:
-    """Bulk in the pack that is cheapest by content, the rest tried in every mix.
-
-    More of another pack than two bulk packs hold never pays: bulk holds the same for less.
-    """
-    bulk = min(goods, key=lambda g: (g.price.minor / g.per_pack, -g.per_pack, g.code))
-    others = tuple((g, ceil(2 * bulk.per_pack / g.per_pack) + 1) for g in goods if g is not bulk)
-    loose = sum(g.per_pack * most for g, most in others)
-    certain = max(0, int((amount - loose) // bulk.per_pack))
-    mixes = ((*rest, (bulk, certain + _more(bulk, left)))
-             for rest, left in _mixes(others, amount - certain * bulk.per_pack))
-    return min(mixes, key=_rank)
-
-
-def _mixes(goods: tuple[tuple[Goods, int], ...], amount: float) -> Iterator[tuple[Packs, float]]:
-    if not goods:
-        yield (), amount
-        return
-    (first, most), rest = goods[0], goods[1:]
-    for number in range(min(_more(first, amount), most) + 1):
-        for packs, left in _mixes(rest, amount - number * first.per_pack):
-            yield ((first, number), *packs), left
+    """Dynamic programme over the amount in the greatest unit that all packs are whole numbers of."""
+    contents = [max(1, round(g.per_pack * PER_UNIT)) for g in goods]
+    unit = gcd(*contents)
+    sizes = [content // unit for content in contents]
+    wanted = max(1, ceil(amount * PER_UNIT / unit - 1e-6))
+    bulk = min(range(len(goods)), key=lambda k: (goods[k].price.minor / sizes[k], -sizes[k]))
+    certain = max(0, (wanted - LONGEST_TABLE) // sizes[bulk])
+    counts = Counter(_fill(goods, sizes, max(0, wanted - certain * sizes[bulk])))
+    counts[bulk] += certain
+    return tuple((goods[k], counts[k]) for k in sorted(counts) if counts[k])
 
 
-def _more(goods: Goods, amount: float) -> int:
-    return max(0, ceil(amount / goods.per_pack - 1e-9))
+def _fill(goods: Sequence[Goods], sizes: Sequence[int], wanted: int) -> list[int]:
+    """Indices of the packs, one for each pack, that hold ``wanted`` units at the least cost."""
+    best: list[tuple[int, int, int]] = [(0, 0, -1)]
+    for left in range(1, wanted + 1):
+        best.append(min((best[max(0, left - size)][0] + pack.price.minor, best[max(0, left - size)][1] + 1, k)
+                        for k, (pack, size) in enumerate(zip(goods, sizes, strict=True))))
+    packs = []
+    while wanted > 0:
+        packs.append(best[wanted][2])
+        wanted -= sizes[packs[-1]]
+    return packs
