@@ -9,7 +9,7 @@ from math import ceil, gcd
 
 from ..market import Goods
 
-PER_UNIT = 1000              # pack contents are counted in thousandths: a millilitre of a litre
+PER_UNIT = 100               # pack contents are counted down to hundredths: a centilitre of a litre
 # A table longer than this is not filled: beyond it the pack that is cheapest by content takes the bulk.
 LONGEST_TABLE = 50_000
 Packs = tuple[tuple[Goods, int], ...]
@@ -25,12 +25,13 @@ def cover(goods: Sequence[Goods], amount: float) -> Packs:
 
 
 def _rank(packs: Packs) -> tuple[int, int, tuple[str, ...]]:
-    return (sum(g.price.minor * n for g, n in packs), sum(n for _, n in packs), tuple(g.code for g, _ in packs))
+    cost = sum(g.price.minor * n for g, n in packs)
+    return (cost, sum(n for _, n in packs), tuple(g.code for g, _ in packs))
 
 
 def _cheapest(goods: tuple[Goods, ...], amount: float) -> Packs:
     """Dynamic programme over the amount in the greatest unit that all packs are whole numbers of."""
-    contents = [max(1, round(g.per_pack * PER_UNIT)) for g in goods]
+    contents = [max(1, int(g.per_pack * PER_UNIT + 1e-6)) for g in goods]
     unit = gcd(*contents)
     sizes = [content // unit for content in contents]
     wanted = max(1, ceil(amount * PER_UNIT / unit - 1e-6))
