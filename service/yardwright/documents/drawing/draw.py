@@ -3,16 +3,19 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from typing import TYPE_CHECKING
 
-from yardwright.domain.fit import Fit
 from yardwright.domain.measure import Writer, to_mm
-from yardwright.domain.piece.model import Piece
-from yardwright.domain.site import Site
 
 from .model import Drawing
 from .site_plan import site_plan
 from .solids import solids
 from .views import TITLES, Levels, view_of
+
+if TYPE_CHECKING:
+    from yardwright.domain.fit import Fit
+    from yardwright.domain.piece.model import Piece
+    from yardwright.domain.site import Site
 
 __all__ = ["draw", "paper_drawings"]
 

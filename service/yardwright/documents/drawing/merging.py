@@ -11,6 +11,7 @@ from .model import Point
 Segment = tuple[Point, Point]
 
 SHORTEST_MM = 0.3      # a shorter visible stretch is a speck, not a line
+_SAME_MM = 0.02        # lines nearer to each other than this are one
 
 
 def merged(segments: Iterable[Segment]) -> list[Segment]:
@@ -38,11 +39,11 @@ _Placed = tuple[float, float, float, float, float]
 
 
 def _lines(placed: list[_Placed]) -> list[list[_Placed]]:
-    """Groups that lie on the same line: same direction, less than 0.1 mm apart."""
+    """Groups that lie on the same line: same direction, next to nothing apart."""
     groups: list[list[_Placed]] = []
     for one in placed:
         last = groups[-1][0] if groups else None
-        if last is not None and one[0] == last[0] and one[1] - last[1] < 0.1:
+        if last is not None and one[0] == last[0] and one[1] - last[1] < _SAME_MM:
             groups[-1].append(one)
         else:
             groups.append([one])

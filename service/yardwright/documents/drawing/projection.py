@@ -57,7 +57,7 @@ class Face:
     depths: tuple[float, ...]
     plane: tuple[float, float, float]
     convex: bool
-    lit: float                   # cosine between the face and the vertical, for its tone
+    tone: float                  # 1 white; tops are lightest, sides darkest
     member: int
 
 
@@ -97,7 +97,12 @@ def _face(ring: Ring, normal: Vector, view: View, number: int) -> Face:
     a, b = _dot(normal, view.right) / facing, _dot(normal, view.up) / facing
     # n·p is constant on the plane; solved for the depth along the line of sight.
     c = sum(d - a * x - b * y for d, (x, y) in zip(depths, points, strict=True)) / len(points)
-    return Face(points, depths, (a, b, c), _is_convex(points), normal[2], number)
+    return Face(points, depths, (a, b, c), _is_convex(points), _tone(normal), number)
+
+
+def _tone(normal: Vector) -> float:
+    """Light from above and somewhat from the front; rounded, so that like faces are of one tone."""
+    return round(max(0.72, min(1.0, 0.84 + 0.16 * normal[2] + 0.09 * max(0.0, -normal[1]))), 2)
 
 
 def _edges(ring: Ring, face: Face, smooth: set[tuple[Vector, Vector]],

@@ -9,8 +9,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 from math import acos, cos, degrees, radians, sin
+from typing import TYPE_CHECKING
 
-from yardwright.domain.fit import Fit
 from yardwright.domain.measure import Writer, to_mm
 from yardwright.domain.site import Corner, Obstruction, Site
 
@@ -18,6 +18,9 @@ from .model import Bounds, Drawing, Line, Point, Polygon, Shape, Text, text_widt
 from .projection import VIEWS, Ring
 from .shapes import dimension, hatched
 from .visible import visible_lines
+
+if TYPE_CHECKING:
+    from yardwright.domain.fit import Fit
 
 _TEXT_SHARE = 0.036
 

@@ -4,10 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from math import cos, radians, sin
-
-from yardwright.domain.piece.model import Piece
+from typing import TYPE_CHECKING
 
 from .projection import Ring, Vector
+
+if TYPE_CHECKING:
+    from yardwright.domain.piece.model import Piece
 
 
 def solids(piece: Piece, opened: bool = False) -> list[list[Ring]]:

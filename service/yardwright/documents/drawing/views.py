@@ -12,6 +12,7 @@ from yardwright.domain.measure import Writer
 
 from .model import PHONE_TEXT_SHARE, Bounds, Drawing, Line, Shape, text_width
 from .projection import VIEWS, Ring
+from .shading import shaded
 from .shapes import dimension
 from .visible import visible_lines
 
@@ -39,7 +40,8 @@ def view_of(members: Sequence[Sequence[Ring]], view: str, writer: Writer, name: 
     state = ", open" if opened else ""
     title = f"{name}: {TITLES[view].lower()}{state}"
     if view == "isometric":
-        return Drawing(title, lines, f"{name} seen from the front right and above{state}.", view,
+        tones = shaded(members, VIEWS[view])
+        return Drawing(title, (*tones, *lines), f"{name} seen from the front right and above{state}.", view,
                        margin_mm=0.01 * max(body.width, body.height), opened=opened)
     levels = levels or Levels()
     height = text_mm or _phone_height(view, body, writer, levels)

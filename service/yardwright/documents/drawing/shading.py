@@ -1,0 +1,155 @@
+"""Pale tones on a three-quarter view: tops lightest, sides darkest, nearer faces painted over farther.
+
+The order is found pair by pair: where two faces of different tone share room in the picture, their depths
+there say which is painted first. Faces that hide each other in a ring (none in common joinery) are painted
+farthest first; the lines drawn over the tones are exact in any case.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from heapq import heappop, heappush
+
+from .model import Point, Polygon
+from .projection import Face, Ring, View, project
+
+_LEAST_MM2 = 0.5             # faces that share less of the picture than this do not matter to each other
+_IN_FRONT_MM = 0.05
+
+Pieces = list[tuple[Point, ...]]
+
+
+def shaded(members: Sequence[Sequence[Ring]], view: View) -> tuple[Polygon, ...]:
+    """The faces the viewer sees, filled, in painting order."""
+    faces, _ = project(members, view)
+    pieces = [_convex_pieces(f) for f in faces]
+    return tuple(Polygon(faces[i].points, faces[i].tone) for i in _order(faces, pieces))
+
+
+def _order(faces: list[Face], pieces: list[Pieces]) -> list[int]:
+    """Farther before nearer (a topological order; ties and rings by depth)."""
+    after: list[list[int]] = [[] for _ in faces]
+    waits = [0] * len(faces)
+    for far, near in _pairs(faces, pieces):
+        after[far].append(near)
+        waits[near] += 1
+    depth = [sum(f.depths) / len(f.depths) for f in faces]
+    ready: list[tuple[float, int]] = []
+    for i, count in enumerate(waits):
+        if not count:
+            heappush(ready, (-depth[i], i))
+    left = set(range(len(faces)))
+    order: list[int] = []
+    while left:
+        i = heappop(ready)[1] if ready else max(left, key=lambda n: depth[n])
+        if i not in left:
+            continue
+        left.discard(i)
+        order.append(i)
+        for n in after[i]:
+            waits[n] -= 1
+            if not waits[n]:
+                heappush(ready, (-depth[n], n))
+    return order
+
+
+def _pairs(faces: list[Face], pieces: list[Pieces]) -> list[tuple[int, int]]:
+    """(farther, nearer) for faces of different tone that share room in the picture."""
+    boxes = [(min(p[0] for p in f.points), max(p[0] for p in f.points), min(p[1] for p in f.points),
+              max(p[1] for p in f.points), f.tone, f.member, i) for i, f in enumerate(faces)]
+    boxes.sort()
+    found = []
+    for k, (_, x1, y0, y1, tone, member, i) in enumerate(boxes):
+        for u0, _, v0, v1, other_tone, other_member, j in boxes[k + 1:]:
+            if u0 >= x1:
+                break
+            if v0 < y1 and v1 > y0 and tone != other_tone and member != other_member:
+                lead = _lead(faces[i], faces[j], pieces[i], pieces[j])
+                if lead:
+                    found.append((j, i) if lead > 0 else (i, j))
+    return found
+
+
+def _lead(one: Face, other: Face, one_pieces: Pieces, other_pieces: Pieces) -> int:
+    """1 where ``one`` stands in front, -1 where the other does, 0 where they share no room."""
+    for a in one_pieces:
+        for b in other_pieces:
+            shared = _shared(a, b)
+            if shared is None:
+                continue
+            off = _depth(other, shared) - _depth(one, shared)
+            if abs(off) > _IN_FRONT_MM:
+                return 1 if off > 0 else -1
+    return 0
+
+
+def _depth(face: Face, at: Point) -> float:
+    a, b, c = face.plane
+    return a * at[0] + b * at[1] + c
+
+
+def _shared(a: tuple[Point, ...], b: tuple[Point, ...]) -> Point | None:
+    """A point inside both convex outlines, None where they share next to nothing (cut side by side)."""
+    left = list(a)
+    px, py = b[-1]
+    for qx, qy in b:
+        dx, dy = qx - px, qy - py
+        sides = [dx * (y - py) - dy * (x - px) for x, y in left]
+        if max(sides) <= 1e-9:
+            return None
+        if min(sides) < 0.0:
+            left = _cut(left, sides)
+        px, py = qx, qy
+    return _centre(left)
+
+
+def _cut(ring: list[Point], sides: list[float]) -> list[Point]:
+    kept: list[Point] = []
+    count = len(ring)
+    for i in range(count):
+        j = (i + 1) % count
+        if sides[i] >= 0.0:
+            kept.append(ring[i])
+        if (sides[i] < 0.0) != (sides[j] < 0.0):
+            t = sides[i] / (sides[i] - sides[j])
+            kept.append((ring[i][0] + (ring[j][0] - ring[i][0]) * t,
+                         ring[i][1] + (ring[j][1] - ring[i][1]) * t))
+    return kept
+
+
+def _centre(ring: list[Point]) -> Point | None:
+    if len(ring) < 3:
+        return None
+    x0, y0 = ring[0]
+    area = sum((ring[i][0] - x0) * (ring[i + 1][1] - y0) - (ring[i][1] - y0) * (ring[i + 1][0] - x0)
+               for i in range(1, len(ring) - 1)) / 2
+    if area < _LEAST_MM2:
+        return None
+    return sum(p[0] for p in ring) / len(ring), sum(p[1] for p in ring) / len(ring)
+
+
+def _convex_pieces(face: Face) -> Pieces:
+    """The outline itself when convex, else triangles cut off ear by ear."""
+    if face.convex:
+        return [face.points]
+    ring = list(face.points)
+    found: Pieces = []
+    while len(ring) > 3:
+        for i in range(len(ring)):
+            a, b, c = ring[i - 1], ring[i], ring[(i + 1) % len(ring)]
+            if _turn(a, b, c) > 1e-9 and not any(_in_triangle(p, a, b, c) for p in ring):
+                found.append((a, b, c))
+                del ring[i]
+                break
+        else:
+            return found
+    return [*found, tuple(ring)]
+
+
+def _turn(a: Point, b: Point, c: Point) -> float:
+    return (b[0] - a[0]) * (c[1] - a[1]) - (b[1] - a[1]) * (c[0] - a[0])
+
+
+def _in_triangle(p: Point, a: Point, b: Point, c: Point) -> bool:
+    """Strictly inside: corners that touch do not count."""
+    return _turn(a, b, p) > 1e-9 and _turn(b, c, p) > 1e-9 and _turn(c, a, p) > 1e-9

@@ -1,0 +1,180 @@
+"""Hidden lines: truths of solid geometry that anyone can draw on paper, and a blind check by rays."""
+
+from __future__ import annotations
+
+from math import cos, hypot, radians, sin, sqrt
+from random import Random
+
+import pytest
+
+from documents.sample import Ring, bench, box, raked
+from yardwright.documents.drawing.projection import VIEWS, Edge, View, project
+from yardwright.documents.drawing.visible import visible_lines
+
+CUBE = box(0, 0, 0, 100, 100, 100)
+
+
+def drawn(members: list[list[Ring]], view: str) -> set[tuple[tuple[int, int], tuple[int, int]]]:
+    outline, inner = visible_lines(members, VIEWS[view])
+    return {tuple(sorted(((round(a[0]), round(a[1])), (round(b[0]), round(b[1])))))  # type: ignore[misc]
+            for a, b in (*outline, *inner)}
+
+
+def total_length(segments: tuple[tuple[tuple[float, float], tuple[float, float]], ...]) -> float:
+    return sum(hypot(b[0] - a[0], b[1] - a[1]) for a, b in segments)
+
+
+def test_a_cube_shows_nine_edges_in_a_three_quarter_view() -> None:
+    outline, inner = visible_lines([CUBE], VIEWS["isometric"])
+    assert (len(outline), len(inner)) == (6, 3)
+
+
+def test_every_isometric_edge_of_a_cube_is_drawn_equally_long() -> None:
+    # An isometric view shortens all three axes by sqrt(2/3) (elementary geometry, recomputed).
+    outline, inner = visible_lines([CUBE], VIEWS["isometric"])
+    for a, b in (*outline, *inner):
+        assert hypot(b[0] - a[0], b[1] - a[1]) == pytest.approx(100 * sqrt(2 / 3))
+
+
+@pytest.mark.parametrize("view", ["front", "side", "plan"])
+def test_a_cube_shows_four_edges_seen_square_on(view: str) -> None:
+    outline, inner = visible_lines([CUBE], VIEWS[view])
+    assert (len(outline), len(inner)) == (4, 0)
+
+
+def test_the_front_view_has_length_to_the_right_and_height_up() -> None:
+    assert drawn([box(0, 0, 0, 30, 20, 10)], "front") == {
+        ((0, 0), (30, 0)), ((0, 0), (0, 10)), ((30, 0), (30, 10)), ((0, 10), (30, 10))}
+
+
+def test_the_right_side_view_has_the_front_to_its_left() -> None:
+    step = [box(0, 0, 0, 30, 5, 4), box(0, 5, 0, 30, 20, 10)]
+    assert ((0, 4), (5, 4)) in drawn(step, "side")
+
+
+def test_a_box_behind_a_box_ends_exactly_where_the_front_one_begins() -> None:
+    front, behind = box(0, 0, 0, 100, 50, 100), box(40, 200, 10, 180, 250, 160)
+    lines = drawn([front, behind], "front")
+    assert ((100, 10), (180, 10)) in lines             # its foot shows only beyond the front box
+    assert ((40, 100), (40, 160)) in lines            # its left edge only above it
+    assert ((40, 10), (40, 100)) not in lines
+    assert ((40, 10), (180, 10)) not in lines
+
+
+def test_a_box_wholly_behind_another_leaves_no_line() -> None:
+    alone = visible_lines([box(0, 0, 0, 100, 50, 100)], VIEWS["front"])
+    both = visible_lines([box(0, 0, 0, 100, 50, 100), box(10, 60, 10, 90, 80, 90)], VIEWS["front"])
+    assert both == alone
+
+
+def test_a_raked_board_comes_out_as_high_as_its_rake_makes_it() -> None:
+    board = raked(box(0, 0, 0, 100, 10, 400), -30, 0, 0)
+    outline, inner = visible_lines([board], VIEWS["front"])
+    heights = [p[1] for s in (*outline, *inner) for p in s]
+    assert max(heights) == pytest.approx(400 * cos(radians(30)))
+    assert min(heights) == pytest.approx(-10 * sin(radians(30)))
+
+
+def test_a_face_that_passes_through_a_line_hides_it_from_there_on() -> None:
+    # A post upright at y 100 behind a plane leaning back from y 0: they meet at z = 100 / tan 45° = 100.
+    lean = raked(box(0, 0, 0, 400, 1, 400), -45, 0, 0)
+    post = box(200, 100, -50, 220, 300, 400)
+    outline, inner = visible_lines([lean, post], VIEWS["front"])
+    uprights = [s for s in (*outline, *inner)
+                if abs(s[0][0] - 200) < 0.01 and abs(s[1][0] - 200) < 0.01]
+    spans = sorted(sorted((a[1], b[1])) for a, b in uprights)
+    assert spans[0] == pytest.approx([-50, -sin(radians(45))], abs=0.1)   # under its foot
+    assert [spans[1][0], spans[-1][1]] == pytest.approx([100, 400], abs=0.1)     # before it higher up
+    assert spans[1][1] == pytest.approx(spans[2][0])
+
+
+def test_flush_faces_hide_nothing_of_each_other() -> None:
+    pair = [box(0, 0, 0, 100, 20, 50), box(100, 0, 0, 200, 20, 50)]
+    assert ((100, 0), (100, 50)) in drawn(pair, "front")
+
+
+def test_edges_on_one_line_are_drawn_once() -> None:
+    stack = [box(0, 0, 10 * i, 100, 20, 10 * i + 10) for i in range(5)]
+    outline, inner = visible_lines(stack, VIEWS["front"])
+    assert total_length((*outline, *inner)) == pytest.approx(2 * 50 + 6 * 100, abs=0.5)
+
+
+def test_the_flats_of_a_round_post_leave_no_lines_between_them() -> None:
+    corners = [(50 * cos(radians(a)), 50 * sin(radians(a))) for a in range(0, 360, 10)]
+    rings = [[(x, y, 0.0) for x, y in reversed(corners)], [(x, y, 200.0) for x, y in corners]]
+    for (ax, ay), (bx, by) in zip(corners, corners[1:] + corners[:1], strict=True):
+        rings.append([(ax, ay, 0.0), (bx, by, 0.0), (bx, by, 200.0), (ax, ay, 200.0)])
+    outline, inner = visible_lines([rings], VIEWS["front"])
+    upright = [s for s in (*outline, *inner) if abs(s[0][0] - s[1][0]) < 0.01]
+    assert sorted(round(s[0][0]) for s in upright) == [-50, 50]
+
+
+def test_a_bridge_to_a_hole_is_no_line() -> None:
+    ring = [(0.0, 0.0, 0.0), (100.0, 0.0, 0.0), (100.0, 0.0, 100.0), (0.0, 0.0, 100.0), (0.0, 0.0, 0.0),
+            (40.0, 0.0, 40.0), (40.0, 0.0, 60.0), (60.0, 0.0, 60.0), (60.0, 0.0, 40.0), (40.0, 0.0, 40.0)]
+    _, edges = project([[ring]], VIEWS["front"])
+    assert len(edges) == 8
+    behind = box(45, 100, 45, 55, 120, 55)
+    assert ((45, 45), (45, 55)) in drawn([[ring], behind], "front")     # seen through the hole
+    assert ((10, 10), (10, 20)) not in drawn([[ring], box(10, 100, 10, 20, 120, 20)], "front")
+
+
+def hidden_by_rays(point: tuple[float, float, float], towards: tuple[float, float, float],
+                   boxes: list[tuple[float, ...]]) -> bool:
+    """Whether a ray from the point to the viewer passes through the inside of a box (slab method)."""
+    for x0, y0, z0, x1, y1, z1 in boxes:
+        enter, leave = 1e-4, 1e9
+        for p, d, low, high in zip(point, towards, (x0, y0, z0), (x1, y1, z1), strict=True):
+            if abs(d) < 1e-12:
+                if not low + 1e-3 < p < high - 1e-3:
+                    enter = 1e18
+                continue
+            a, b = sorted(((low - p) / d, (high - p) / d))
+            enter, leave = max(enter, a), min(leave, b)
+        if leave - enter > 1e-2:
+            return True
+    return False
+
+
+@pytest.mark.parametrize("view", list(VIEWS))
+def test_random_boxes_show_exactly_what_rays_say(view: str) -> None:
+    chance = Random(f"boxes {view}")
+    looked = VIEWS[view]
+    for _ in range(6):
+        sizes = []
+        for _ in range(9):
+            x, y, z = (chance.uniform(0, 300) for _ in range(3))
+            sizes.append((x, y, z, x + chance.uniform(10, 200), y + chance.uniform(10, 200),
+                          z + chance.uniform(10, 200)))
+        members = [box(*s) for s in sizes]
+        outline, inner = visible_lines(members, looked)
+        shown = (*outline, *inner)
+        _, edges = project(members, looked)
+        for edge in edges:
+            share = chance.uniform(0.05, 0.95)
+            ends = [_world(looked, edge, share + off) for off in (-0.03, 0.0, 0.03)]
+            hidden = {hidden_by_rays(p, looked.towards, sizes) for p in ends}
+            if len(hidden) == 1:                       # not where a line is just about to go
+                x, y = looked.flat(ends[1])
+                assert any(near(s, (x, y)) for s in shown) != hidden.pop()
+
+
+def _world(view: View, edge: Edge, share: float) -> tuple[float, float, float]:
+    x, y = (a + (b - a) * share for a, b in zip(edge.start, edge.end, strict=True))
+    deep = edge.start_depth + (edge.end_depth - edge.start_depth) * share
+    p = [view.right[i] * x + view.up[i] * y - view.towards[i] * deep for i in range(3)]
+    return p[0], p[1], p[2]
+
+
+def near(segment: tuple[tuple[float, float], tuple[float, float]], point: tuple[float, float]) -> bool:
+    (ax, ay), (bx, by) = segment
+    size = hypot(bx - ax, by - ay)
+    along = ((point[0] - ax) * (bx - ax) + (point[1] - ay) * (by - ay)) / size
+    off = abs((bx - ax) * (point[1] - ay) - (by - ay) * (point[0] - ax)) / size
+    return off < 0.05 and -0.05 <= along <= size + 0.05
+
+
+def test_a_bench_shows_the_same_lines_whatever_the_order_of_its_members() -> None:
+    members = bench()
+    one = drawn(members, "isometric")
+    assert drawn(list(reversed(members)), "isometric") == one
