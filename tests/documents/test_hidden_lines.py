@@ -155,8 +155,8 @@ def test_random_boxes_show_exactly_what_rays_say(view: str) -> None:
             ends = [_world(looked, edge, share + off) for off in (-0.03, 0.0, 0.03)]
             hidden = {hidden_by_rays(p, looked.towards, sizes) for p in ends}
             if len(hidden) == 1:                       # not where a line is just about to go
-                x, y = looked.flat(ends[1])
-                assert any(near(s, (x, y)) for s in shown) != hidden.pop()
+                flat = [looked.flat(p) for p in ends]
+                assert any(all(near(s, p) for p in flat) for s in shown) != hidden.pop()
 
 
 def _world(view: View, edge: Edge, share: float) -> tuple[float, float, float]:
