@@ -10,8 +10,9 @@ import { drawCustomer } from './ui/customer.js';
 import { redraw } from './ui/dom.js';
 import { idOf, moveKeys, showTold } from './ui/field.js';
 import { drawJobs } from './ui/jobs.js';
-import { drawPiece, picture, verdict } from './ui/piece.js';
+import { drawPiece, picture, verdict, verdictLine } from './ui/piece.js';
 import { drawPrice } from './ui/price.js';
+import { sketch } from './ui/sketch.js';
 import { drawSpace } from './ui/space.js';
 
 const $ = (id) => document.getElementById(id);
@@ -53,8 +54,10 @@ function draw() {
 function drawAround(input) {
   view = jobView(step, currentPicture());
   showTold(input.closest('.field'), view);
+  if ($('sketch')) redraw($('sketch'), sketch(view));
   if (step === 'piece') {
     redraw($('verdict'), verdict(view));
+    redraw($('verdict-line'), verdictLine(view));
     redraw($('picture'), picture(view));
     pictureSoon();
   }

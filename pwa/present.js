@@ -4,7 +4,7 @@ import { doneSteps } from './logic/catalogue.js';
 import { describe, stepOf } from './logic/fields.js';
 import { fieldAt, toJob } from './logic/request.js';
 import { tryFit } from './logic/trial.js';
-import { itemLine, paperName } from './logic/view.js';
+import { dayText, itemLine, paperName } from './logic/view.js';
 import * as share from './ports/share.js';
 
 /** Signatures being drawn, by quote. */
@@ -38,7 +38,7 @@ function oldBecause(record, draft, shop) {
   const { answer } = record;
   const { body, faults } = toJob(draft, catalogue(), record.body.date);
   if (faults.length || withoutDate(body) !== withoutDate(record.body)) return 'The job has changed since this price. Ask for the price again.';
-  if (answer.valid_until < today()) return `This quote was valid until ${answer.valid_until}. Ask for the price again.`;
+  if (answer.valid_until < today()) return `This quote was valid until ${dayText(answer.valid_until)}. Ask for the price again.`;
   const [then, now] = [answer.versions?.prices, shop?.versions?.prices];
   return then && now && then !== now ? `The shop’s prices are from ${now} now; this quote was made with those from ${then}.` : '';
 }

@@ -3,7 +3,7 @@
  * from the network and, without signal, from the last answer kept. A new version waits until the person
  * says so. Nothing but GET is ever kept.
  */
-const VERSION = 'shell-8c9bdba3b045f214';
+const VERSION = 'shell-ae257b02994bdb3d';
 const SHELL = [
   'controller.js',
   'icons/icon-192.png',
@@ -17,6 +17,7 @@ const SHELL = [
   'logic/formula.js',
   'logic/measure.js',
   'logic/outbox.js',
+  'logic/plan.js',
   'logic/reading.js',
   'logic/request.js',
   'logic/trial.js',
@@ -40,6 +41,7 @@ const SHELL = [
   'ui/paper.js',
   'ui/piece.js',
   'ui/price.js',
+  'ui/sketch.js',
   'ui/space.js',
   'verbs.js',
 ];

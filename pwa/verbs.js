@@ -95,8 +95,7 @@ export function pictureSoon(delay = 500) {
 }
 
 async function signQuote({ quote, signature }) {
-  const drawn = signature.strokes.some((stroke) => stroke.length > 1);
-  state.signFault = drawn || signature.name.trim() ? '' : 'Sign with a finger, or type the name of the person signing.';
+  state.signFault = signature.name.trim() ? '' : 'Type the name of the person signing: it stands under the signature.';
   if (state.signFault) return announce('quote');
   const { strokes, name, place } = signature;
   return makePaper(quote, { strokes, name: name.trim(), place: place.trim(), time: new Date().toISOString().slice(0, 19) });

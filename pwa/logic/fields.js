@@ -59,21 +59,21 @@ const THINGS = [
 ];
 
 const PEOPLE = [
-  [/^reference$/, () => ({ kind: 'text', label: 'Job number' })],
-  [/^customer\.name$/, () => ({ kind: 'text', label: 'Name', autocomplete: 'name' })],
-  [/^customer\.address$/, () => ({ kind: 'text', label: 'Address', autocomplete: 'street-address', lines: 3 })],
-  [/^customer\.phone$/, () => ({ kind: 'text', label: 'Phone', autocomplete: 'tel', inputmode: 'tel' })],
-  [/^customer\.email$/, () => ({ kind: 'email', label: 'Email', autocomplete: 'email', inputmode: 'email' })],
+  [/^reference$/, () => ({ kind: 'text', label: 'Job number', chars: 40 })],
+  [/^customer\.name$/, () => ({ kind: 'text', label: 'Name', autocomplete: 'name', chars: 120 })],
+  [/^customer\.address$/, () => ({ kind: 'text', label: 'Address', autocomplete: 'street-address', lines: 3, chars: 300 })],
+  [/^customer\.phone$/, () => ({ kind: 'text', label: 'Phone', autocomplete: 'tel', inputmode: 'tel', chars: 40 })],
+  [/^customer\.email$/, () => ({ kind: 'email', label: 'Email', autocomplete: 'email', inputmode: 'email', chars: 120 })],
   [/^delivery\.distance$/, () => ({ kind: 'distance', label: 'Distance to the customer', help: 'By road, one way. Empty: the customer fetches it.' })],
-  [/^delivery\.crew$/, () => ({ kind: 'whole', label: 'People to carry and set up', least: 1, most: 8 })],
-  [/^extras\.(\d+)\.text$/, (d, n) => ({ kind: 'text', label: `Extra ${n + 1}, what` })],
+  [/^delivery\.crew$/, () => ({ kind: 'whole', label: 'People to carry and set up', least: 1, most: 6 })],
+  [/^extras\.(\d+)\.text$/, (d, n) => ({ kind: 'text', label: `Extra ${n + 1}, what`, chars: 120 })],
   [/^extras\.(\d+)\.amount$/, (d, n) => ({ kind: 'money', label: `Extra ${n + 1}, price` })],
   [/^discount\.share$/, () => ({ kind: 'share', label: 'Discount', unit: '%' })],
-  [/^discount\.reason$/, () => ({ kind: 'text', label: 'Reason for the discount' })],
+  [/^discount\.reason$/, () => ({ kind: 'text', label: 'Reason for the discount', chars: 200 })],
   [/^wantedBy$/, () => ({ kind: 'date', label: 'Wanted by' })],
-  [/^notes$/, () => ({ kind: 'text', label: 'Notes for the shop', lines: 3 })],
-  [/^items\.(\d+)\.quantity$/, () => ({ kind: 'whole', label: 'How many', least: 1, most: 500 })],
-  [/^overrides\.(.+)$/, () => ({ kind: 'text', label: 'Reason, printed on the paper', lines: 2 })],
+  [/^notes$/, () => ({ kind: 'text', label: 'Notes for the shop', lines: 3, chars: 2000 })],
+  [/^items\.(\d+)\.quantity$/, () => ({ kind: 'whole', label: 'How many', least: 1, most: 200 })],
+  [/^overrides\.(.+)$/, () => ({ kind: 'text', label: 'Reason, printed on the paper', lines: 2, chars: 400 })],
 ];
 
 const TABLE = [...SITE, ...THINGS, ...PEOPLE];

@@ -73,7 +73,7 @@ function readFall(text, spec) {
 function readNumber(text, spec, kind) {
   const value = plain(text.replace(/\s*(kN\/m²|kN\/m2|%|degrees|deg|°)$/i, ''));
   if (Number.isNaN(value)) return bad(`${spec.label}: “${text}” is no number. Right would be, for example, ${kind === 'angle' ? '89.5' : '2.5'}.`);
-  if (kind === 'angle' && (value < 45 || value > 135)) return bad(`${spec.label}: ${value} degrees is outside 45 to 135. 90 is a square corner.`);
+  if (kind === 'angle' && (value < 30 || value > 150)) return bad(`${spec.label}: ${value} degrees is outside 30 to 150. 90 is a square corner.`);
   if (kind === 'share' && value >= 100) return bad(`${spec.label}: ${value} % is all of it or more. Right is less than 100.`);
   return good(value, kind === 'angle' ? `${value} degrees${value === 90 ? ', square' : ''}` : '');
 }
@@ -108,6 +108,7 @@ function readDate(text, spec) {
 export function readField(text, units, spec) {
   const trimmed = String(text ?? '').trim();
   if (trimmed === '') return EMPTY;
+  if (spec.chars && trimmed.length > spec.chars) return bad(`${spec.label}: at most ${spec.chars} characters, these are ${trimmed.length}.`);
   switch (spec.kind) {
     case 'length': return readLength(trimmed, units, spec);
     case 'fall': return readFall(trimmed, spec);
@@ -117,7 +118,7 @@ export function readField(text, units, spec) {
     case 'distance': return readDistance(trimmed, units, spec);
     case 'date': return readDate(trimmed, spec);
     case 'email': return /^\S+@\S+$/.test(trimmed) ? good(trimmed) : bad(`${spec.label}: “${trimmed}” has no @. Right would be name@example.org.`);
-    default: return good(String(text).trim());
+    default: return good(trimmed);
   }
 }
 

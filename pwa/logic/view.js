@@ -43,18 +43,22 @@ function quantityOf(line, say) {
 /** All findings, the job's and each item's, most serious first; `item` says which piece. */
 export function findingsOf(quote) {
   const many = quote.items.length > 1;
-  const all = [...(quote.findings ?? []).map((one) => ({ ...one, item: '' }))];
+  const all = [...(quote.findings ?? []), ...(quote.shop_findings ?? [])].map((one) => ({ ...one, item: '' }));
   quote.items.forEach((item, index) => {
-    for (const one of item.findings ?? []) all.push({ ...one, item: many ? `${index + 1}. ${item.template_name}` : '' });
+    for (const one of [...(item.findings ?? []), ...(item.shop_findings ?? [])]) all.push({ ...one, item: many ? `${index + 1}. ${item.template_name}` : '' });
   });
   const order = (one) => LEVELS[one.level]?.order ?? 2;
   return all.sort((a, b) => order(a) - order(b));
 }
 
-export const stopsOf = (quote) => {
-  const answered = new Set((quote.overrides ?? []).map((one) => one.what));
-  return findingsOf(quote).filter((one) => one.level === 'stop' && !answered.has(one.rule));
-};
+/** The stops that hold the paper back, each rule once: those nobody has answered for in writing. */
+export function stopsOf(quote) {
+  const held = new Set(quote.held_by ?? []);
+  const found = findingsOf(quote).filter((one) => one.level === 'stop' && held.has(one.rule));
+  const named = found.filter((one, index) => found.findIndex((other) => other.rule === one.rule) === index);
+  const unnamed = [...held].filter((rule) => !named.some((one) => one.rule === rule));
+  return [...named, ...unnamed.map((rule) => ({ rule, level: 'stop', title: rule, detail: '' }))];
+}
 
 /** One line for a list of quotes: pieces and sizes. */
 export function itemLine(item) {
@@ -88,8 +92,11 @@ export function buyRows(quote) {
   return [...boards, ...packs];
 }
 
-/** Days between two dates (YYYY-MM-DD); NaN when one is missing. */
-export const daysBetween = (from, to) => Math.round((Date.parse(to) - Date.parse(from)) / 86_400_000);
+/** "2026-05-23" as "23 May 2026": no country reads that the other way round. */
+export function dayText(date) {
+  const day = new Date(`${date}T12:00:00`);
+  return Number.isNaN(day.getTime()) ? date : `${day.getDate()} ${day.toLocaleDateString('en', { month: 'long' })} ${day.getFullYear()}`;
+}
 
 /** A file name for the paper: letters, figures and dashes of the reference and the customer. */
 export function paperName(quote) {

@@ -9,7 +9,7 @@ import { addFraction, readField, stepped } from '../logic/reading.js';
 import { h } from './dom.js';
 
 const KEYS = {
-  in: [['1/2'], ['1/4'], ['1/8'], ['1/16'], ['′', "'", 'feet'], ['″', '"', 'inches'],
+  in: [['1/2'], ['1/4'], ['1/8'], ['1/16'], ['ft', "' ", 'feet'], ['in', '"', 'inches'],
     ['/', '/', 'slash'], ['-', '-', 'dash'], ['␣', ' ', 'space'], ['mm', ' mm', 'millimetres'], ['cm', ' cm', 'centimetres'], ['⌫', null, 'delete the last character']],
   mm: [['mm', ' mm', 'millimetres'], ['cm', ' cm', 'centimetres'], ['m', ' m', 'metres'], ['in', ' in', 'inches'], ['1/2'], ['⌫', null, 'delete the last character']],
 };
@@ -66,7 +66,7 @@ export function showTold(whole, view) {
   const typing = document.activeElement === input;
   const wrong = Boolean(refused) || (reading.state === 'bad' && !typing);
   const text = refused ?? { empty: spec.help ?? '', good: [reading.echo, reading.note].filter(Boolean).join('. ') || spec.help || '', bad: reading.fault }[reading.state];
-  told.textContent = text;
+  told.textContent = text.startsWith(`${spec.label}: `) ? text.slice(spec.label.length + 2) : text;
   told.className = `told ${refused || reading.state === 'bad' ? (wrong ? 'bad' : '') : reading.echo ? 'good' : ''}`;
   whole.classList.toggle('wrong', wrong);
   if (wrong) input.setAttribute('aria-invalid', 'true');

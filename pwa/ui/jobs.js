@@ -1,12 +1,12 @@
 /** The list of jobs on this phone: open, delete with undo, bring back. */
 import { titleOf } from '../logic/draft.js';
-import { money } from '../logic/view.js';
+import { dayText, money } from '../logic/view.js';
 import { button, fold, h, redraw } from './dom.js';
 
 function told(view, draft) {
   if (view.pendingOf(draft.id)) return 'Waiting to send';
   const quote = view.latestQuote(draft.id);
-  return quote ? `${money(quote.answer.price.total, quote.answer.price.currency)}, valid until ${quote.answer.valid_until}` : 'No price yet';
+  return quote ? `${money(quote.answer.price.total, quote.answer.price.currency)}, valid until ${dayText(quote.answer.valid_until)}` : 'No price yet';
 }
 
 const pieces = (view, draft) => draft.items.map((item) => view.catalogue.nameOf(item.template)).filter(Boolean).join(', ') || 'No piece chosen';

@@ -43,7 +43,10 @@ function signaturePad(view) {
     for (const one of event.getCoalescedEvents?.() ?? [event]) stroke.push(point(one));
     paint();
   });
-  const lift = () => { stroke = null; };
+  const lift = () => {
+    if (stroke) stroke.splice(0, stroke.length, ...thin(stroke));
+    stroke = null;
+  };
   canvas.addEventListener('pointerup', lift);
   canvas.addEventListener('pointercancel', lift);
   paint();
@@ -55,12 +58,20 @@ function sign(view) {
   const name = h('input', { id: 'sign-name', type: 'text', autocomplete: 'name', value: signature.name, on: { input: (event) => { signature.name = event.target.value; } } });
   const place = h('input', { id: 'sign-place', type: 'text', autocomplete: 'off', value: signature.place, on: { input: (event) => { signature.place = event.target.value; } } });
   return h('details', { id: 'sign' }, h('summary', {}, 'Let the customer sign'), h('div', { class: 'inside' },
-    h('p', { class: 'hint' }, 'Sign with a finger, or type the name: either counts as agreed in your terms.'),
+    h('p', { class: 'hint' }, 'Type the name, and sign with a finger or a pen. Without a finger the typed name stands alone.'),
     signaturePad(view),
     h('div', { class: 'field' }, h('label', { for: 'sign-name' }, 'Name of the person signing'), name),
     h('div', { class: 'field' }, h('label', { for: 'sign-place' }, 'Place'), place),
     h('button', { type: 'button', class: 'primary wide', on: { click: (event) => tell(event.currentTarget, 'sign') } }, 'Put the signature on the paper'),
     view.signFault && h('p', { class: 'told bad', role: 'alert' }, view.signFault)));
+}
+
+const MOST_POINTS = 500;
+
+/** A stroke of at most 500 points: more say nothing and only make the paper heavy. */
+function thin(stroke) {
+  const every = Math.ceil(stroke.length / MOST_POINTS);
+  return stroke.filter((_, index) => index % every === 0 || index === stroke.length - 1);
 }
 
 /** The part of the price step about the paper. */

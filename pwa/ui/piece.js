@@ -1,6 +1,7 @@
 /** Step 2: the piece. Sizes, and at once whether it fits, or the largest that does. Works without signal. */
 import { button, h, redraw, tell } from './dom.js';
 import { field } from './field.js';
+import { sketch } from './sketch.js';
 
 const SIDES = {
   left: 'Left', right: 'Right', along: 'Along, both ends together', front: 'In front', behind: 'Behind', above: 'Above',
@@ -33,7 +34,7 @@ function clearanceTable(trial) {
     h('thead', {}, h('tr', {}, h('th', { scope: 'col' }, 'Side'), h('th', { scope: 'col', class: 'figure' }, 'Free'), h('th', { scope: 'col', class: 'figure' }, 'Needed'))),
     h('tbody', {}, rows.map((one) => [
       h('tr', {}, h('th', { scope: 'row' }, SIDES[one.side] ?? one.side, one.binding && h('div', { class: 'small' }, one.binding)),
-        h('td', { class: 'figure' }, one.clearance.mm < 0 ? `too big by ${one.short}` : one.clearance.text), h('td', { class: 'figure' }, one.needed.text))]))));
+        h('td', { class: 'figure' }, one.clearance.mm < 0 ? free(one) : one.clearance.text), h('td', { class: 'figure' }, one.needed.text))]))));
 }
 
 function largest(view, trial) {
@@ -50,6 +51,18 @@ function largest(view, trial) {
   const none = !trial.best && !trial.fits && h('p', { class: 'small' }, 'No size of this piece fits the place as measured.');
   return h('div', { class: 'stack' }, h('h4', {}, 'Largest that fits, the other sizes as they are'), best, none, rows);
 }
+
+/** The verdict in one line; it stays in sight while sizes are typed. */
+export function verdictLine(view) {
+  const { trial } = view;
+  if (!trial) return h('p', { class: 'verdict-line' }, view.trialWants ?? 'Measure the place first.');
+  const spare = (one) => one.clearance.mm - one.needed.mm;
+  const [tight] = [...trial.clearances].sort((a, b) => spare(a) - spare(b));
+  const where = tight ? ` ${SIDES[tight.side] ?? tight.side}: ${free(tight)}, ${tight.needed.text} needed.` : '';
+  return h('p', { class: `verdict-line ${trial.fits ? 'fits' : 'not'}` }, trial.fits ? 'It fits.' : 'It does not fit.', where);
+}
+
+const free = (one) => (one.clearance.mm < 0 ? `too big by ${one.clearance.text.replace('-', '')}` : `${one.clearance.text} free`);
 
 /** What the phone itself finds about the fit, in words. */
 export function verdict(view) {
@@ -78,7 +91,8 @@ export function drawPiece(root, view) {
         item.template && !template && h('p', { class: 'hint' }, 'The sizes of this piece have not been fetched on this phone yet.'),
         template && h('div', { class: 'sheet' }, h('h2', {}, 'Sizes'), template.dimensions.map((rule) => sizeField(view, rule)),
           button('Back to the usual sizes', 'usual-sizes', {}, { class: 'plain' }))),
-      template && h('div', { class: 'stack stick' }, h('div', { id: 'verdict', role: 'status' }, verdict(view)), h('div', { id: 'picture' }, picture(view)))),
+      template && h('div', { class: 'stack stick' }, h('div', { id: 'verdict' }, verdict(view)), h('div', { id: 'sketch' }, sketch(view)), h('div', { id: 'picture' }, picture(view)))),
+    template && h('div', { id: 'verdict-line', class: 'pinned', role: 'status' }, verdictLine(view)),
     draft.items.length > 1 && button('Take this piece out of the job', 'remove-line', { list: 'items', index: draft.item, what: 'piece' }, { class: 'wide' }));
 }
 

@@ -2,7 +2,7 @@
  * Step 5: the price. The customer may be looking: costs are never shown unless the shop asks for them here.
  * Stops come first and are never folded away.
  */
-import { buyRows, choiceLines, findingsOf, hasShopSide, itemLine, levelWord, money, overrideKey, priceRows, shopRows, stopsOf } from '../logic/view.js';
+import { buyRows, choiceLines, dayText, findingsOf, hasShopSide, itemLine, levelWord, money, overrideKey, priceRows, shopRows, stopsOf } from '../logic/view.js';
 import { button, fold, h, redraw } from './dom.js';
 import { field } from './field.js';
 import { drawPaper } from './paper.js';
@@ -82,7 +82,7 @@ function quoteSheet(view) {
       h('div', { class: 'sheet' },
         answer.demonstration && h('p', { class: 'finding caution' }, h('b', {}, 'DEMONSTRATION PRICES')),
         h('p', { class: 'total' }, money(answer.price.total, answer.price.currency)),
-        h('p', {}, `${answer.shop?.name ?? ''} for ${answer.customer?.name || 'a customer not named yet'}. Quote ${answer.reference}, valid until ${answer.valid_until}.`),
+        h('p', {}, `${answer.shop?.name ?? ''} for ${answer.customer?.name || 'a customer not named yet'}. Quote ${answer.reference}, valid until ${dayText(answer.valid_until)}.`),
         answer.items.map((item) => h('div', {}, h('h3', {}, itemLine(item)), h('p', { class: 'small' }, choiceLines(item).join('. ')),
           h('ul', { class: 'plain-list' }, (item.included ?? []).map((line) => h('li', {}, line))))),
         table('Price', priceRows(answer))),
@@ -94,7 +94,7 @@ function quoteSheet(view) {
 function earlier(view) {
   if (view.quotes.length < 2) return null;
   return h('div', { class: 'sheet' }, fold('earlier', 'Earlier quotes of this job', `${view.quotes.length}`, view.quotes.map((one) => button(
-    `${one.answer.date}, ${money(one.answer.price.total, one.answer.price.currency)}`, 'show-quote', { id: one.id }, { class: 'wide', 'aria-pressed': String(one.id === view.quote?.id) }))));
+    `${dayText(one.answer.date)}, ${money(one.answer.price.total, one.answer.price.currency)}`, 'show-quote', { id: one.id }, { class: 'wide', 'aria-pressed': String(one.id === view.quote?.id) }))));
 }
 
 /** Draw the step. */

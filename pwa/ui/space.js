@@ -4,6 +4,7 @@ import { depthLabel, runLabel } from '../logic/fields.js';
 import { sides } from '../logic/request.js';
 import { button, fold, h, redraw } from './dom.js';
 import { choose, field, pick } from './field.js';
+import { sketch } from './sketch.js';
 
 const UNITS = [{ id: 'in', label: 'Inches' }, { id: 'mm', label: 'Millimetres' }];
 const SURFACES = ['', 'paving', 'concrete', 'deck', 'balcony', 'gravel', 'soil', 'grass'];
@@ -15,25 +16,30 @@ const RUN_HELP = {
   open: 'How much room there is, left to right.',
 };
 
-const remove = (list, index, what) => button('Remove', 'remove-line', { list, index, what }, { 'aria-label': `Remove ${what}` });
+const remove = (list, index, what) => button('Remove', 'remove-line', { list, index }, { 'aria-label': `Remove ${what}`, class: 'wide' });
+const NTH = ['First', 'Second', 'Third', 'Fourth', 'Fifth', 'Sixth'];
+const nth = (index) => `${NTH[index] ?? `${index + 1}th`} reading`;
 
 function reading(view, list, index, what, ...where) {
   const base = `${list}.${index}`;
   const line = view.draft.site[list.split('.')[1]][index];
   const told = where.map((key) => line[key]).filter(Boolean).length ? 'noted' : 'not noted';
-  return h('div', { class: 'line' },
-    h('div', { class: 'head' }, field(`${base}.value`, view), view.draft.site[list.split('.')[1]].length > 1 && remove(list, index, `${what} reading ${index + 1}`)),
-    fold(`at-${base.replaceAll('.', '-')}`, 'Where it was taken', told, h('div', { class: 'pair' }, where.map((key) => field(`${base}.${key}`, view)))));
+  const several = view.draft.site[list.split('.')[1]].length > 1;
+  return h('div', { class: 'line', role: 'group', 'aria-label': `${what}, ${nth(index).toLowerCase()}` },
+    field(`${base}.value`, view, { label: nth(index) }),
+    fold(`at-${base.replaceAll('.', '-')}`, several ? 'Where taken, or remove' : 'Where taken', told,
+      h('div', { class: 'pair' }, where.map((key) => field(`${base}.${key}`, view))),
+      several && remove(list, index, `${what}, ${nth(index).toLowerCase()}`)));
 }
 
 function readings(view) {
   const { site } = view.draft;
   return [
     h('div', { class: 'sheet' }, h('h2', {}, runLabel(view.draft)), h('p', { class: 'hint' }, RUN_HELP[site.kind]),
-      site.readings.map((_, index) => reading(view, 'site.readings', index, 'width', 'height', 'out')),
+      site.readings.map((_, index) => reading(view, 'site.readings', index, runLabel(view.draft), 'height', 'out')),
       button('Add a reading', 'add-line', { list: 'site.readings' }, { class: 'wide' })),
     h('div', { class: 'sheet' }, h('h2', {}, depthLabel(view.draft)), h('p', { class: 'hint' }, 'How far out the piece may stand. Take it at both ends if the place is not even.'),
-      site.depths.map((_, index) => reading(view, 'site.depths', index, 'depth', 'along')),
+      site.depths.map((_, index) => reading(view, 'site.depths', index, depthLabel(view.draft), 'along')),
       button('Add a reading', 'add-line', { list: 'site.depths' }, { class: 'wide' })),
   ];
 }
@@ -125,6 +131,6 @@ export function drawSpace(root, view) {
     h('div', { class: 'sheet' }, choose('units', 'My tape reads', UNITS, view, { side: true })),
     h('div', { class: 'sheet' }, choose('site.kind', 'What is the place like?', KINDS, view),
       site.kind === 'corner' && choose('site.cornerAt', 'Which side has the wall?', [{ id: 'left', label: 'Left' }, { id: 'right', label: 'Right' }], view, { side: true })),
-    site.kind && [readings(view), walls(view), inTheWay(view), ground(view), wayIn(view),
+    site.kind && [readings(view), h('div', { id: 'sketch' }, sketch(view)), walls(view), inTheWay(view), ground(view), wayIn(view),
       h('div', { class: 'sheet' }, h('h2', {}, 'Above and in front'), field('site.heightUnder', view), field('site.walkway', view))]);
 }
