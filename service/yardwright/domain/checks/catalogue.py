@@ -1,0 +1,78 @@
+"""The rules by name, those that always run, and what a template may ask of them."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from difflib import get_close_matches
+
+from ..errors import Fault
+from ..template.model import CheckRule, Template
+from . import (
+    back_load,
+    board_gaps,
+    chest,
+    clashes,
+    corrosion,
+    drop_behind,
+    fits,
+    ground_contact,
+    growing_food,
+    lid,
+    seat,
+    seat_load,
+    shelf_load,
+    soil_floor,
+    soil_sides,
+    soil_weight,
+    stand_ins,
+    tip_over,
+    wet_gluing,
+)
+from .rule import Rule
+
+RULES: Mapping[str, Rule] = {
+    module.RULE.name: module.RULE
+    for module in (seat, seat_load, back_load, shelf_load, lid, chest, tip_over, board_gaps, soil_sides,
+                   soil_floor, soil_weight, growing_food)
+}
+ALWAYS: tuple[Rule, ...] = tuple(
+    module.RULE for module in (fits, clashes, drop_behind, ground_contact, corrosion, wet_gluing, stand_ins))
+
+
+def validate(template: Template) -> tuple[Fault, ...]:
+    """What is wrong with a template's checks: unknown rules, missing or unknown values, wrong kinds."""
+    return tuple(fault for i, asked in enumerate(template.checks) for fault in _faults(asked, f"/checks/{i}"))
+
+
+def _faults(asked: CheckRule, at: str) -> Iterator[Fault]:
+    rule = RULES.get(asked.rule)
+    if rule is None:
+        yield Fault(f"{at}/rule", f"there is no check '{asked.rule}'" + _near(asked.rule, RULES))
+        return
+    known = {**rule.needs, **rule.may}
+    for name in rule.needs:
+        if name not in asked.values:
+            yield Fault(at, f"the check '{rule.name}' needs {name} (a {rule.needs[name]})")
+    for name, formula in asked.values.items():
+        if name not in known:
+            yield Fault(f"{at}/{name}", f"the check '{rule.name}' takes no {name}" + _near(name, known))
+        elif formula.kind not in _kinds(known[name]):
+            yield Fault(f"{at}/{name}", f"{name} is a {known[name]}, this formula gives a {formula.kind}")
+    for name, word in asked.words.items():
+        allowed = rule.words.get(name)
+        if allowed is None:
+            yield Fault(f"{at}/{name}",
+                        f"the check '{rule.name}' takes no word {name}" + _near(name, rule.words))
+        elif allowed and word not in allowed:
+            yield Fault(f"{at}/{name}", f"{name} is one of {', '.join(allowed)}; not '{word}'")
+    if rule.members and not asked.members:
+        yield Fault(f"{at}/members", f"the check '{rule.name}' needs members")
+
+
+def _kinds(kind: str) -> tuple[str, ...]:
+    return (kind, "number") if kind == "truth" else (kind,)
+
+
+def _near(name: str, known: Mapping[str, object]) -> str:
+    close = get_close_matches(name, list(known), 1)
+    return f"; did you mean '{close[0]}'?" if close else f"; known: {', '.join(known)}"

@@ -1,0 +1,95 @@
+"""Chest: a box with a lid that a child can get into is held to the toy-chest idea.
+
+From 1.1 ft³ (0.031 m³) inside: the lid stays put at any angle by a support, air gets in when it is shut, no
+latch that a child inside cannot open, and the hinge side leaves no finger trap (1/2 in or more, or 0.2 in
+or less). Sources: ASTM F834/F963/F2598 and CPSC advice (seen in part, see data/limits/people.toml).
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from ..finding import Finding, Level
+from ..piece.model import AskedCheck
+from .lid import stays_fitted
+from .rule import Case, Rule
+
+LATCHES = ("latch", "lock", "hasp", "catch")
+ADVICE = "CPSC advice for chests with lids (seen)"
+
+
+def check(asked: AskedCheck, case: Case) -> tuple[Finding, ...]:
+    """Findings on support, air, latch and fingers; one ok for a chest too small to hold a child."""
+    volume, words = float(asked.values["inside_volume"]), case.words
+    least = case.limit("people.chest_volume")
+    if volume < least:
+        return (Finding(asked.rule.rule, Level.OK, "Chest: too small to shut a child in",
+                        f"It holds {words.volume(volume)}.", words.volume(volume), words.volume(least),
+                        case.source("people.chest_volume")),)
+    return (*_held_open(asked, case, volume), *_air(asked, case), *_latch(asked, case),
+            *_fingers(asked, case), *_reach(asked, case))
+
+
+def _held_open(asked: AskedCheck, case: Case, volume: float) -> Iterator[Finding]:
+    stays, words = stays_fitted(case.piece), case.words
+    good = stays > 0
+    yield Finding(
+        asked.rule.rule, Level.OK if good else Level.STOP,
+        "Chest: the lid is held open" if good else "Chest: nothing stops the lid from falling on a child",
+        f"It holds {words.volume(volume)}; above {words.volume(case.limit('people.chest_volume'))} a child "
+        "fits inside. The support must hold the lid at any angle and need no adjusting.",
+        f"{stays:.0f} stays", "1 stay at least", f"{case.source('people.chest_volume')}; {ADVICE}",
+        "" if good else "Fit a spring or torsion lid stay that needs no adjusting.")
+
+
+def _air(asked: AskedCheck, case: Case) -> Iterator[Finding]:
+    words, least = case.words, case.limit("people.chest_vent")
+    source = f"{case.source('people.chest_vent')}; {ADVICE}"
+    if "vent_area" not in asked.values:
+        yield Finding(asked.rule.rule, Level.NOT_CHECKED, "Chest: air not checked",
+                      "The template does not say how much opening is left with the lid shut.", "",
+                      f"{words.area(least)} at least", source, "Give vent_area in the check.")
+        return
+    area = float(asked.values["vent_area"])
+    good = area >= least
+    yield Finding(asked.rule.rule, Level.OK if good else Level.STOP,
+                  "Chest: air gets in with the lid shut" if good else "Chest: no air with the lid shut",
+                  "Openings that a wall or the ground cannot block.", words.area(area),
+                  f"{words.area(least)} at least", source,
+                  "" if good else "Leave a gap under the lid or bore vent holes at both ends.")
+
+
+def _latch(asked: AskedCheck, case: Case) -> Iterator[Finding]:
+    latches = [h.name for h in case.piece.hardware if h.kind in LATCHES]
+    if latches:
+        yield Finding(asked.rule.rule, Level.STOP, "Chest: a latch can shut a child in",
+                      f"{', '.join(latches)} on a chest that a child fits into.", "a latch", "none", ADVICE,
+                      "Leave the latch off, or fit one that opens from inside with a light push.")
+
+
+def _fingers(asked: AskedCheck, case: Case) -> Iterator[Finding]:
+    if "hinge_gap" not in asked.values:
+        return
+    gap, words = float(asked.values["hinge_gap"]), case.words
+    narrow, wide = case.limit("people.finger_gap.most_narrow"), case.limit("people.finger_gap.least_wide")
+    good = gap <= narrow or gap >= wide
+    yield Finding(asked.rule.rule, Level.OK if good else Level.CAUTION,
+                  "Hinge side: no finger trap" if good else "Hinge side: fingers can be trapped",
+                  f"The gap at the hinge is {words.length(gap)}.", words.length(gap),
+                  f"{words.length(narrow)} at most, or {words.length(wide)} at least",
+                  case.source("people.finger_gap.most_narrow"),
+                  "" if good else f"Make the gap {words.length(narrow)} or less.")
+
+
+def _reach(asked: AskedCheck, case: Case) -> Iterator[Finding]:
+    deep = float(asked.values.get("inside_depth") or 0.0)
+    most = case.limit("people.reach_in")
+    if deep > most:
+        yield Finding(asked.rule.rule, Level.NOTE, "Chest: deep to empty",
+                      f"Inside it is {case.words.length(deep)} deep.", case.words.length(deep),
+                      f"{case.words.length(most)} at most", case.source("people.reach_in"),
+                      "Raise the floor or add a tray.")
+
+
+RULE = Rule("chest", check, needs={"inside_volume": "volume"},
+            may={"vent_area": "area", "hinge_gap": "length", "inside_depth": "length"})

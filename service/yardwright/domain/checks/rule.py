@@ -1,0 +1,74 @@
+"""What one check is: its name, what a template must give it, and the case it looks at."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, field
+
+from ..finding import Finding
+from ..fit.model import Fit
+from ..market import Timber
+from ..measure import Writer
+from ..piece.model import AskedCheck, Member, Piece
+from ..shop import Shop
+from ..site import Site
+from .touches import Touch
+from .words import Words
+
+
+class Unknown(Exception):
+    """A figure that a check needs and nobody gave: the check then says *not checked*, never *ok*."""
+
+
+@dataclass(frozen=True, slots=True)
+class Case:
+    """What a check looks at: one piece, where it will stand, and the shop's figures."""
+
+    piece: Piece
+    fit: Fit | None
+    site: Site
+    shop: Shop
+    writer: Writer
+    touches: Mapping[str, tuple[Touch, ...]] = field(default_factory=dict)
+
+    @property
+    def words(self) -> Words:
+        """Writes forces, stresses and weights in the job's units."""
+        return Words(self.writer)
+
+    def limit(self, name: str) -> float:
+        """The figure ``<file>.<name>`` of data/limits in engine units (mm, N, N/mm2, kg, deg)."""
+        if name not in self.shop.limits:
+            raise Unknown(f"the figure {name} is not among the limits")
+        return self.shop.limits[name].value
+
+    def source(self, *names: str) -> str:
+        """Where figures come from, each with its status."""
+        figures = (self.shop.limits[n] for n in names if n in self.shop.limits)
+        return "; ".join(dict.fromkeys(f"{f.source} ({f.status})" for f in figures))
+
+    def timber(self, member: Member) -> Timber:
+        """The member's timber; Unknown for one that the market does not describe."""
+        if member.timber not in self.shop.market.timbers:
+            raise Unknown(f"the timber {member.timber or 'of ' + member.key} has no data")
+        return self.shop.market.timbers[member.timber]
+
+    @property
+    def main_timber(self) -> Timber | None:
+        """The timber that the customer chose."""
+        return self.shop.market.timbers.get(self.piece.choices.get("timber", ""))
+
+
+Check = Callable[[AskedCheck, Case], tuple[Finding, ...]]
+
+
+@dataclass(frozen=True, slots=True)
+class Rule:
+    """A check as templates name it. ``needs`` and ``may``: value name -> kind of formula."""
+
+    name: str
+    check: Check
+    needs: Mapping[str, str] = field(default_factory=dict)
+    may: Mapping[str, str] = field(default_factory=dict)
+    words: Mapping[str, tuple[str, ...]] = field(default_factory=dict)   # word -> allowed, () = any text
+    members: bool = False                                                # members must be named

@@ -1,0 +1,95 @@
+"""Seat: height, depth, slope and back for the people who will sit there, and how many have room.
+
+Bounds by user (adult, older, child, accessible) from bench guides and the 2010 ADA Standards 903, which bind
+public benches only and are a good-practice target in a yard. Room: whole persons in length / width each;
+18 in a person fits, 24 in is comfortable. Lengths in mm.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from ..finding import Finding, Level
+from ..piece.model import AskedCheck
+from .rule import Case, Rule
+
+USERS = ("adult", "older", "child", "accessible")
+
+
+def check(asked: AskedCheck, case: Case) -> tuple[Finding, ...]:
+    """One finding each for height, depth, back and room, as far as the template gives them."""
+    users = str(asked.values.get("users") or asked.rule.words.get("users", "adult"))
+    if users not in USERS:
+        users = "adult"
+    return (*_within(asked, case, users), *_back(asked, case, users), *_room(asked, case, users))
+
+
+def _within(asked: AskedCheck, case: Case, users: str) -> Iterator[Finding]:
+    for what in ("height", "depth"):
+        if what not in asked.values:
+            continue
+        value = float(asked.values[what])
+        name = f"people.seat_{what}.{users}"
+        least, most = case.limit(f"{name}_least"), case.limit(f"{name}_most")
+        good = least - 1.0 <= value <= most + 1.0         # a working step is not a fault
+        climbs = what == "height" and value > case.limit("people.seat_height.climb")
+        words = case.words
+        yield Finding(
+            asked.rule.rule, Level.OK if good else Level.CAUTION,
+            f"Seat {what}: " + ("suits " if good else "unusual for ") + _people(users),
+            f"The seat is {words.length(value)} " + ("high." if what == "height" else "deep.")
+            + (" Nobody sits down on it without climbing." if climbs else ""),
+            words.length(value), f"{words.length(least)} to {words.length(most)}",
+            case.source(f"{name}_least", f"{name}_most"),
+            "" if good else f"Choose between {words.length(least)} and {words.length(most)}, or say who sits "
+            "here.")
+
+
+def _people(users: str) -> str:
+    return {"adult": "adults", "older": "older people", "child": "children of 5 to 10",
+            "accessible": "an accessible bench"}[users]
+
+
+def _back(asked: AskedCheck, case: Case, users: str) -> Iterator[Finding]:
+    top = float(asked.values.get("back_top") or 0.0)
+    if top <= 0.0:
+        return
+    name = "people.back_top.accessible_least" if users == "accessible" else "people.back_top.least"
+    words, least = case.words, case.limit(name)
+    rake = float(asked.values.get("rake") or 0.0)
+    most_rake = case.limit("people.back_rake.most")
+    good = (top >= least - 1.0 or users == "child") and rake <= most_rake
+    yield Finding(
+        asked.rule.rule, Level.OK if good else Level.NOTE,
+        "Back: supports" if good else "Back: low or far back",
+        f"The back's top is {words.length(top)} above the seat, raked {rake:g}° from upright.",
+        f"{words.length(top)}, {rake:g}°", f"{words.length(least)} at least, {most_rake:g}° at most",
+        case.source(name, "people.back_rake.most"),
+        "" if good else "Raise the back's top or stand it steeper.")
+
+
+def _room(asked: AskedCheck, case: Case, users: str) -> Iterator[Finding]:
+    length = float(asked.values.get("length") or 0.0)
+    if length <= 0.0:
+        return
+    fit = int(length // case.limit("structure.people_pitch"))
+    comfortable = int(length // case.limit("structure.people_pitch_good"))
+    words = case.words
+    yield Finding(
+        asked.rule.rule, Level.NOTE, f"Room for {fit} " + ("person" if fit == 1 else "people"),
+        f"{fit} at {words.length(case.limit('structure.people_pitch'))} each, {comfortable} in comfort at "
+        f"{words.length(case.limit('structure.people_pitch_good'))}.", words.length(length),
+        f"{words.length(case.limit('structure.people_pitch'))} a person",
+        case.source("structure.people_pitch", "structure.people_pitch_good"))
+    least = case.limit("people.accessible_length")
+    if users == "accessible" and length < least - 1.0:
+        yield Finding(asked.rule.rule, Level.CAUTION, "Short for an accessible bench",
+                      "An accessible bench has room to slide along from a wheelchair.", words.length(length),
+                      f"{words.length(least)} at least", case.source("people.accessible_length"),
+                      f"Make it {words.length(least)} long.")
+
+
+RULE = Rule("seat", check, needs={"height": "length"},
+            may={"depth": "length", "length": "length", "back_top": "length", "rake": "angle",
+                 "users": "text"},
+            words={"users": USERS})

@@ -1,0 +1,39 @@
+"""Shelf load: boards that things are kept on, the floor of a box or a potting shelf.
+
+An even load over the boards' area (words use: "box" 30 lb/ft² for cushions and tools, "shelf" 125 lb/ft²
+light storage); a carrier takes half the boards' length of it. Units N, mm, N/mm². Two supports at least,
+found in the contacts. Sources: ASCE 7 light storage (memory), box (judgement).
+"""
+
+from __future__ import annotations
+
+from ..finding import Finding
+from ..piece.model import AskedCheck
+from .boards import Boards, boards_carry
+from .rule import Case, Rule
+from .verdict import Loading
+
+
+def check(asked: AskedCheck, case: Case) -> tuple[Finding, ...]:
+    """Findings for the worst board and the worst carrier."""
+    use = asked.rule.words.get("use", "shelf")
+    name = f"structure.{use}_load"
+    load = case.limit(name)
+    told = f"{case.words.area_load(load)} all over"
+    return boards_carry(asked, case, evenly(asked, case, load, told, case.source(name), "people"))
+
+
+def evenly(asked: AskedCheck, case: Case, load_n_mm2: float, told: str, source: str, duration: str) -> Boards:
+    """Boards under an even area load; carriers take half of the longest board's length."""
+    longest = max((case.piece.member(k).length_mm for k in asked.members), default=0.0)
+
+    def board(_: Case, pitch_mm: float, boards: int) -> list[Loading]:
+        return [Loading(told, source, line=load_n_mm2 * pitch_mm, duration=duration)]
+
+    def carrier(_: Case, length_mm: float, pitch_mm: float, mates: int) -> list[Loading]:
+        return [Loading(f"half of {told}", source, line=load_n_mm2 * longest / 2 / mates, duration=duration)]
+
+    return Boards(board, carrier, "deflection")
+
+
+RULE = Rule("shelf load", check, words={"use": ("shelf", "box")}, members=True)

@@ -1,0 +1,16 @@
+"""Notes of the piece: what was done instead of the plain thing (a ripped board, a stand-in section)."""
+
+from __future__ import annotations
+
+from ..finding import Finding, Level
+from ..piece.model import AskedCheck
+from .rule import Case, Rule
+
+
+def check(asked: AskedCheck, case: Case) -> tuple[Finding, ...]:
+    """Each note of the piece as a finding for the shop. Always runs."""
+    return tuple(Finding(asked.rule.rule, Level.NOTE, "How it was made to come out", note,
+                         source="the template", customer=False) for note in case.piece.notes)
+
+
+RULE = Rule("stand-ins", check)

@@ -1,0 +1,103 @@
+"""Tip-over: an empty piece stands a push at its top, and a person on its edge does not tip it.
+
+Push: W·a >= 1.5·F·h about each outer foot line, F = 25 lbf at height h, a the level distance from the centre
+of gravity to that line; front, back and both ends.
+Edge: W·a >= 250 lbf·o for a seat reaching o past its feet.
+Below a factor of 1 it falls (stop), below 1.5 it is easily tipped (caution), unless it is fixed; then the
+fixing takes the rest: P = (1.5·F·h - W·a)/h. Level ground, stiff feet. Units N, mm.
+Source: common practice (structure.toml); feet are the members that reach the ground.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from ..finding import Finding, Level
+from ..piece.model import AskedCheck, Piece
+from .rule import Case, Rule, Unknown
+from .touches import corners
+from .words import GRAVITY
+
+
+@dataclass(frozen=True, slots=True)
+class Feet:
+    """The outer foot lines in mm."""
+
+    left: float
+    right: float
+    front: float
+    back: float
+
+
+def check(asked: AskedCheck, case: Case) -> tuple[Finding, ...]:
+    """The push, and the person on the edge where ``seat`` is true."""
+    feet = feet_of(case.piece, case.limit("ground.touching"))
+    sits = bool(asked.values.get("seat", False))
+    return (*_push(asked, case, feet), *(_edge(asked, case, feet) if sits else ()))
+
+
+def feet_of(piece: Piece, touching_mm: float) -> Feet:
+    """Where the piece stands; Unknown when nothing reaches the ground."""
+    low = [c for m in piece.members for c in corners(m) if c[2] <= touching_mm + piece.closed.low[2]]
+    if not low:
+        raise Unknown("no member reaches the ground")
+    xs, ys = [c[0] for c in low], [c[1] for c in low]
+    return Feet(min(xs), max(xs), min(ys), max(ys))
+
+
+def _push(asked: AskedCheck, case: Case, feet: Feet) -> Iterator[Finding]:
+    words, (x, y, _) = case.words, case.piece.centre
+    high = float(asked.values["push_height"])
+    weight = case.piece.mass_kg * GRAVITY
+    arms = {"backward": feet.back - y, "forward": y - feet.front, "to the left": x - feet.left,
+            "to the right": feet.right - x}
+    way, arm = min(arms.items(), key=lambda a: a[1])
+    force, factor = case.limit("structure.tip_force"), case.limit("structure.tip_factor")
+    holds = weight * arm / (force * high)
+    fixed = bool(asked.values.get("anchored", False))
+    need = factor * force * high
+    good = holds >= factor or fixed
+    pull = max(0.0, need - weight * arm) / high
+    title = ("Stands a push" if holds >= factor else "Stands a push, fixed in place" if fixed
+             else "Falls over easily" if holds < 1.0 else "Can be tipped")
+    detail = (f"Empty it weighs {words.mass(case.piece.mass_kg)}, acting {words.length(arm)} from the foot "
+              f"line; pushed {way} with {words.force(force)} at {words.length(high)} it holds {holds:.1f} "
+              "times that.")
+    if fixed and holds < factor:
+        detail += f" The fixing holds the rest: {words.force(pull)} at the top."
+    yield Finding(
+        asked.rule.rule, Level.OK if good else Level.STOP if holds < 1.0 else Level.CAUTION, title, detail,
+        f"{words.turning(weight * arm)} (factor {holds:.2f})", f"{words.turning(need)} (factor {factor:g})",
+        case.source("structure.tip_force", "structure.tip_factor"),
+        "" if good else f"Fix it to a wall or the ground, or spread the feet by "
+        f"{words.length(need / weight - arm)}, or make it heavier"
+        + (f": {words.mass(need / arm / GRAVITY)}." if arm > 0 else "."),
+        "W·a against 1.5·F·h")
+
+
+def _edge(asked: AskedCheck, case: Case, feet: Feet) -> Iterator[Finding]:
+    words, (x, y, _) = case.words, case.piece.centre
+    members = [case.piece.member(k) for k in asked.members]
+    places = [c for m in members for c in corners(m)] or [case.piece.closed.low, case.piece.closed.high]
+    past = {"front": (feet.front - min(c[1] for c in places), y - feet.front),
+            "left end": (feet.left - min(c[0] for c in places), x - feet.left),
+            "right end": (max(c[0] for c in places) - feet.right, feet.right - x)}
+    weight = case.piece.mass_kg * GRAVITY
+    sitter, factor = case.limit("structure.edge_sitter"), case.limit("structure.edge_factor")
+    side, (over, arm) = max(past.items(), key=lambda p: p[1][0] / max(p[1][1], 1.0))
+    over = max(over, 0.0)
+    good = weight * arm >= factor * sitter * over or bool(asked.values.get("anchored", False))
+    yield Finding(
+        asked.rule.rule, Level.OK if good else Level.STOP,
+        "A person on the edge does not tip it" if good else "A person on the edge tips it",
+        f"At the {side} the seat reaches {words.length(over)} past the feet.",
+        words.turning(weight * arm), words.turning(factor * sitter * over),
+        case.source("structure.edge_sitter"),
+        "" if good else "Let the seat reach no more than "
+        f"{words.length(weight * arm / factor / sitter)} past the feet.",
+        "W·a against 250 lbf·o")
+
+
+RULE = Rule("tip over", check, needs={"push_height": "length"},
+            may={"anchored": "truth", "seat": "truth"})

@@ -1,0 +1,87 @@
+"""Which members touch which, seen from each side, and whether a joint holds them there.
+
+Built once a piece from its contacts and joints; the checks find supports here, so a board that lies on
+nothing is noticed. Lengths in mm.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from ..piece.model import Contact, Member, Piece, Vector
+
+
+@dataclass(frozen=True, slots=True)
+class Touch:
+    """One place where a member meets ``other``; ``normal`` points away from the member into the other."""
+
+    other: str
+    normal: Vector
+    centre: Vector
+    low: Vector
+    high: Vector
+    fasteners: float             # screws, bolts... at this place
+    glued: bool
+
+    @property
+    def held(self) -> bool:
+        """Whether a joint keeps the two together here."""
+        return self.glued or self.fasteners > 0
+
+
+def touches(piece: Piece) -> Mapping[str, tuple[Touch, ...]]:
+    """Member key -> its touches. Fasteners of a joint are shared evenly over the places it holds."""
+    held = _held(piece)
+    found: dict[str, list[Touch]] = {m.key: [] for m in piece.members}
+    for c in piece.contacts:
+        fasteners, glued = held.get(_same(c), (0.0, False))
+        back = (-c.normal[0], -c.normal[1], -c.normal[2])
+        found[c.first].append(Touch(c.second, c.normal, c.centre, c.low, c.high, fasteners, glued))
+        found[c.second].append(Touch(c.first, back, c.centre, c.low, c.high, fasteners, glued))
+    return {key: tuple(list_) for key, list_ in found.items()}
+
+
+def _held(piece: Piece) -> dict[tuple[object, ...], tuple[float, bool]]:
+    held: dict[tuple[object, ...], tuple[float, bool]] = {}
+    for joint in piece.joints:
+        glued = joint.rule.glue or joint.rule.fasten == "glue"
+        each = joint.fasteners / len(joint.contacts) if joint.contacts else 0.0
+        for c in joint.contacts:
+            before = held.get(_same(c), (0.0, False))
+            held[_same(c)] = (before[0] + each, before[1] or glued)
+    return held
+
+
+def _same(c: Contact) -> tuple[object, ...]:
+    return (*sorted((c.first, c.second)), *(round(x, 2) for x in c.centre))
+
+
+UP: Vector = (0.0, 0.0, 1.0)
+
+
+def dot(a: Vector, b: Vector) -> float:
+    """Scalar product."""
+    return a[0] * b[0] + a[1] * b[1] + a[2] * b[2]
+
+
+def along(member: Member, touch: Touch) -> tuple[float, float]:
+    """The touching patch along the member's length, from..to in mm from its start."""
+    axis = member.frame.along
+    o, c = member.frame.origin, touch.centre
+    middle = dot((c[0] - o[0], c[1] - o[1], c[2] - o[2]), axis)
+    half = sum(abs(axis[k]) * (touch.high[k] - touch.low[k]) / 2 for k in range(3))
+    return middle - half, middle + half
+
+
+def corners(member: Member) -> tuple[Vector, ...]:
+    """The eight corners of the member's blank."""
+    sizes = (member.length_mm, member.width_mm, member.thickness_mm)
+    return tuple(member.frame.to_world(u, v, w) for u in (0.0, sizes[0]) for v in (0.0, sizes[1])
+                 for w in (0.0, sizes[2]))
+
+
+def reach(member: Member, direction: Vector) -> tuple[float, float]:
+    """From..to of the blank along a direction (a unit vector), in mm."""
+    places = [dot(c, direction) for c in corners(member)]
+    return min(places), max(places)

@@ -1,0 +1,69 @@
+"""Forces, stresses, weights and small movements in the units the customer reads.
+
+Engine units in (mm, N, N/mm², kg), texts out: pounds and inches for a job in inches, SI for one in mm.
+1 lbf = 4.4482216 N, 1 lb = 0.45359237 kg, 1 in = 25.4 mm (exact).
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from ..measure import Writer
+
+LBF_N = 4.4482216152605
+LB_KG = 0.45359237
+INCH_MM = 25.4
+GRAVITY = 9.80665            # m/s2, standard gravity
+PSI = LBF_N / INCH_MM**2     # N/mm2
+PSF = PSI / 144              # N/mm2
+
+
+@dataclass(frozen=True, slots=True)
+class Words:
+    """Writes engine values in the job's units."""
+
+    writer: Writer
+
+    @property
+    def inches(self) -> bool:
+        return self.writer.units == "in"
+
+    def length(self, mm: float) -> str:
+        """``14 3/4 in`` or ``375 mm``."""
+        return self.writer.mm(mm)
+
+    def fine(self, mm: float) -> str:
+        """A small movement: ``0.12 in`` or ``3.1 mm``."""
+        return f"{mm / INCH_MM:.2f} in" if self.inches else f"{mm:.1f} mm"
+
+    def force(self, newtons: float) -> str:
+        """``250 lbf`` or ``1112 N``."""
+        return f"{newtons / LBF_N:.0f} lbf" if self.inches else f"{newtons:.0f} N"
+
+    def mass(self, kg: float) -> str:
+        """``34 lb`` or ``15.4 kg``."""
+        if self.inches:
+            return f"{kg / LB_KG:.0f} lb"
+        return f"{kg:.1f} kg" if kg < 100 else f"{kg:.0f} kg"
+
+    def stress(self, n_mm2: float) -> str:
+        """``1090 psi`` or ``7.5 N/mm²``."""
+        return f"{n_mm2 / PSI:.0f} psi" if self.inches else f"{n_mm2:.1f} N/mm²"
+
+    def area_load(self, n_mm2: float) -> str:
+        """``40 lb/ft²`` or ``1.9 kN/m²``."""
+        return f"{n_mm2 / PSF:.0f} lb/ft²" if self.inches else f"{n_mm2 * 1000:.1f} kN/m²"
+
+    def turning(self, nmm: float) -> str:
+        """A moment or torque: ``2300 in·lbf`` or ``260 N·m``."""
+        if self.inches:
+            return f"{nmm / LBF_N / INCH_MM:.0f} in·lbf"
+        return f"{nmm / 1000:.1f} N·m"
+
+    def volume(self, mm3: float) -> str:
+        """``4.2 ft³`` or ``119 L``."""
+        return f"{mm3 / (12 * INCH_MM) ** 3:.1f} ft³" if self.inches else f"{mm3 / 1e6:.0f} L"
+
+    def area(self, mm2: float) -> str:
+        """``4.0 in²`` or ``2580 mm²``."""
+        return f"{mm2 / INCH_MM**2:.1f} in²" if self.inches else f"{mm2:.0f} mm²"
