@@ -28,7 +28,7 @@ def end_work(placed: Placed) -> list[ShapeWork]:
     cut = [(which, e) for which, e in zip(("start", "end"), ends, strict=True) if e != (0.0, 0.0)]
     metres = placed.width / 1000
     if len(cut) == 2 and tuple(map(abs, ends[0])) == tuple(map(abs, ends[1])):
-        turned = (-ends[1][0], -ends[1][1])
+        turned = (-ends[0][0], -ends[0][1])
         how = {ends[0]: "long on the same side", turned: "parallel"}.get(ends[1], "opposed")
         return [ShapeWork(_kind(ends[0]), f"both ends {_words(ends[0])}, {how}", "", 2 * metres, 2)]
     lead = "one end" if len(cut) == 1 else "each end its own:"

@@ -7,12 +7,12 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import Any
 
-from ..errors import BadTemplate, Fault
+from ..errors import BadTemplate
 from ..formula import CONSTANTS, Formula
 from .members import read_members
 from .model import Choice, Dimension, FitRule, Group, Role, Template
 from .rules import read_assembly, read_checks, read_glue_ups, read_hardware, read_joints, read_operations
-from .table import Table, meant
+from .table import Faults, Table, meant
 
 NAME = re.compile(r"[a-z][a-z0-9_]{0,39}")
 ID = re.compile(r"[a-z0-9]+(-[a-z0-9]+)*")
@@ -43,7 +43,7 @@ def read_template(data: Mapping[str, Any], source: str = "") -> Template:
 
     Pointers are RFC 6901 into ``data``. Formulas are read against the names declared before them.
     """
-    faults: list[Fault] = []
+    faults = Faults()
     top = Table(data, "", faults)
     template = _read(top, source)
     top.done()
@@ -57,7 +57,7 @@ def _read(top: Table, source: str) -> Template:
     dimensions = _dimensions(top, names)
     choices = _choices(top, names)
     names.kinds |= {"timber": "text", "finish": "text"}
-    fit = _fit(top, dict(names.kinds), dimensions)
+    fit = _fit(top, names, dimensions)
     names.kinds |= dict.fromkeys(SHOP, "length")
     roles = _roles(top, names)
     values = _values(top, names)
@@ -151,7 +151,7 @@ def _values(top: Table, names: Names) -> tuple[tuple[str, Formula], ...]:
     inner = top.table("values")
     found = []
     for name in inner.data:
-        made = inner.formula(name, names.kinds)
+        made = inner.value(name, names.kinds)
         names.add(Table({}, inner.at(name), inner.faults), name, made.kind)
         found.append((name, made))
     if len(found) > 200:
@@ -166,19 +166,17 @@ def _overall(top: Table, kinds: Mapping[str, str]) -> dict[str, Formula]:
     return found
 
 
-def _fit(top: Table, kinds: dict[str, str], dimensions: tuple[Dimension, ...]) -> FitRule:
+def _fit(top: Table, names: Names, dimensions: tuple[Dimension, ...]) -> FitRule:
     inner = top.table("fit")
     values, table = [], inner.table("values")
     for name in table.data:
-        made = table.formula(name, kinds)
-        if name in kinds:
-            table.fault(name, f"'{name}' is declared twice")
-        kinds[name] = made.kind
+        made = table.value(name, names.kinds)
+        names.add(Table({}, table.at(name), table.faults), name, made.kind)
         values.append((name, made))
     envelope, rows = {}, inner.table("envelope")
     for name in ENVELOPE:
         if name in OVERALL or rows.has(name):
-            envelope[name] = rows.formula(name, kinds, "length")
+            envelope[name] = rows.formula(name, names.kinds, "length")
     rows.done()
     known = [d.name for d in dimensions]
     priority = inner.words("priority") if inner.has("priority") else tuple(known)

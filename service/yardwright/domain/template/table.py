@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Mapping
 from difflib import get_close_matches
 from typing import Any
@@ -15,6 +16,7 @@ MOST_TEXT = 600
 
 Kinds = Mapping[str, str]
 NOTHING = Formula("0", 0, "number")
+_WORD = re.compile(r"[A-Za-z_][A-Za-z0-9_]*")
 
 
 def meant(name: str, known: Iterable[str]) -> str:
@@ -27,10 +29,18 @@ def meant(name: str, known: Iterable[str]) -> str:
     return f"; known: {', '.join(names)}" if 0 < len(names) <= 12 else ""
 
 
+class Faults(list[Fault]):
+    """What is wrong so far. ``broken`` holds names whose formula is wrong: what uses them says no more."""
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.broken: set[str] = set()
+
+
 class Table:
     """A table's entries taken one by one; ``done`` reports what nobody took."""
 
-    def __init__(self, data: Any, pointer: str, faults: list[Fault]) -> None:
+    def __init__(self, data: Any, pointer: str, faults: Faults) -> None:
         self.pointer, self.faults = pointer, faults
         self.data: Mapping[str, Any] = data if isinstance(data, Mapping) else {}
         self.taken: set[str] = set()
@@ -117,6 +127,13 @@ class Table:
         """A formula, checked; needed unless it has a default."""
         return self.formula_of(self.take(key, default), self.at(key), names, expect)
 
+    def value(self, name: str, kinds: dict[str, str]) -> Formula:
+        """A named value's formula; a wrong one is told once, here, and not again where it is used."""
+        made = self.formula(name, kinds)
+        if made is NOTHING:
+            self.faults.broken.add(name)
+        return made
+
     def formula_or_none(self, key: str, names: Kinds, expect: str | None = None) -> Formula | None:
         """A formula, or None when the entry is not there."""
         return self.formula(key, names, expect) if self.has(key) else None
@@ -130,6 +147,8 @@ class Table:
             text = str(text)
         if not isinstance(text, str):
             self.faults.append(Fault(where, "must be a formula, written as text"))
+            return NOTHING
+        if not self.faults.broken.isdisjoint(_WORD.findall(text)):
             return NOTHING
         try:
             return formula.read(text, names, where, expect)
