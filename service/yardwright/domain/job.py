@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
-from datetime import date
+from datetime import date as Day
 from typing import Any
 
 from .money import Money
@@ -78,14 +78,14 @@ class Override:
 class Job:
     reference: str
     units: str                   # "in" | "mm": what the paper shows
-    date: date
+    date: Day
     customer: Customer
     site: Site
     items: tuple[Item, ...]
     extras: tuple[Extra, ...] = ()
     delivery: Delivery = Delivery()
     discount: Discount | None = None
-    wanted_by: date | None = None
+    wanted_by: Day | None = None
     on_hand: tuple[OnHand, ...] = ()
     overrides: tuple[Override, ...] = ()
     notes: str = ""

@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import date
 
+from . import measure
 from .cutting.model import CuttingGroup, StockLineBought
 from .finding import Finding
 from .fit import Fit
@@ -28,6 +29,13 @@ class QuotedItem:
     price: Money                 # all of the quantity, as the lines show it
     hours: float
     findings: tuple[Finding, ...]
+
+    def overall_nm(self) -> dict[str, int]:
+        """The closed piece as it stands: length, depth, and height from the ground, feet included."""
+        length_mm, depth_mm, _ = self.piece.closed.size
+        height_mm = self.piece.closed.high[2] - min(0.0, self.piece.closed.low[2])
+        sizes = {"length": length_mm, "depth": depth_mm, "height": height_mm}
+        return {name: measure.from_mm(round(size_mm, 4)) for name, size_mm in sizes.items()}
 
 
 @dataclass(frozen=True, slots=True)

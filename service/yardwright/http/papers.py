@@ -2,23 +2,27 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping
 from typing import Any
 
 from ..domain.errors import Fault, Refused
+from ..domain.fit import Fit
 from ..domain.job import Item, Job
 from ..domain.measure import from_mm
 from ..domain.piece.model import Piece
 from ..domain.quote import Quote
 from ..domain.shop import Shop
+from ..domain.site import Site
 from . import seal
 from .problems import Held
 from .quantities import Speaking, Voice
 from .schemas import quote as schemas
 from .schemas.base import load
 from .schemas.job import Job as JobSchema
+from .schemas.site import Site as SiteSchema
 
-VIEWS = ("isometric", "front", "side", "plan")
+# One item as it is drawn: its place in the job, the piece, how it fits.
+Drawn = tuple[int, Piece, Fit | None]
 
 
 def quote_answer(quote: Quote, shop: Shop, scope: str) -> dict[str, Any]:
@@ -34,10 +38,10 @@ def quote_paper(quote: Quote, shop: Shop) -> bytes:
     from .. import documents
 
     if quote.stopped_by:
-        raise Held(*(Fault(f"/overrides ({finding.rule})", _how(finding.title, finding.detail, finding.rule))
+        raise Held(*(Fault("/overrides", _how(finding.rule, f"{finding.title}. {finding.detail}"))
                      for finding in quote.stopped_by))
-    pieces = [item.piece for item in quote.items]
-    return documents.quote_pdf(quote_answer(quote, shop, "customer"), drawings(pieces, quote.job.units))
+    drawn = _drawings(_items_of(quote), quote.job.units, quote.job.site)
+    return documents.quote_pdf(quote_answer(quote, shop, "customer"), drawn)
 
 
 def sealed_paper(answered: dict[str, Any], signature: Mapping[str, Any] | None, shop: Shop) -> bytes:
@@ -45,9 +49,10 @@ def sealed_paper(answered: dict[str, Any], signature: Mapping[str, Any] | None, 
     from .. import documents
 
     part = seal.check(answered)
-    if part.get("held_by"):
-        raise Held(*(Fault("/overrides", _how(rule, "", rule)) for rule in part["held_by"]))
-    drawn = drawings(_pieces_again(part, shop), part["units"])
+    if part["held_by"]:
+        raise Held(*(Fault("/quote/held_by", _how(rule, "")) for rule in part["held_by"]))
+    site: Site = load(SiteSchema(), part["site"])
+    drawn = _drawings(_items_again(part, site, shop), part["units"], site)
     return documents.quote_pdf(part, drawn, signature)
 
 
@@ -55,18 +60,10 @@ def shop_sheet(quote: Quote) -> bytes:
     """The workshop's packet as PDF."""
     from .. import documents
 
-    pieces = [item.piece for item in quote.items]
-    return documents.shop_sheet_pdf(quote, drawings(pieces, quote.job.units, VIEWS))
+    return documents.shop_sheet_pdf(quote, _drawings(_items_of(quote), quote.job.units, quote.job.site))
 
 
-def drawings(pieces: Sequence[Piece], units: str, views: Sequence[str] = VIEWS) -> list[Any]:
-    """Every view of every piece, in order."""
-    from .. import documents
-
-    return [documents.draw(piece, view, units) for piece in pieces for view in views]
-
-
-def job_again(answered: dict[str, Any], shop: Shop) -> Job:
+def job_again(answered: dict[str, Any]) -> Job:
     """The job behind a sealed quote: what was asked, without what only the price needed."""
     part = seal.check(answered)
     asked = {name: part[name] for name in ("reference", "units", "date", "customer", "site", "overrides")}
@@ -76,26 +73,35 @@ def job_again(answered: dict[str, Any], shop: Shop) -> Job:
     return job
 
 
-def _pieces_again(part: dict[str, Any], shop: Shop) -> list[Piece]:
+def _drawings(items: Iterable[Drawn], units: str, site: Site) -> list[Any]:
+    from .. import documents
+
+    return [drawing for item, piece, fit in items
+            for drawing in documents.paper_drawings(piece, units, site, fit, item)]
+
+
+def _items_of(quote: Quote) -> list[Drawn]:
+    return [(index, item.piece, item.fit) for index, item in enumerate(quote.items)]
+
+
+def _items_again(part: dict[str, Any], site: Site, shop: Shop) -> list[Drawn]:
+    """The pieces of a sealed quote whose templates are still the ones it was made with."""
     from .. import quoting
 
-    pieces = []
-    for asked, item in zip(part["items"], job_items(part), strict=True):
-        template = shop.templates.get(item.template)
-        if template is not None and template.revision == asked["revision"]:
-            try:
-                pieces.append(quoting.piece_of(item, part["units"], shop))
-            except Refused:
-                continue
-    return pieces
+    found: list[Drawn] = []
+    for index, asked in enumerate(part["items"]):
+        template = shop.templates.get(asked["template"])
+        if template is None or template.revision != asked["revision"]:
+            continue
+        sizes = {name: from_mm(size["mm"]) for name, size in asked["dimensions"].items()}
+        try:
+            made = quoting.piece_of(Item(template.id, sizes, asked["choices"]), part["units"], shop)
+        except Refused:
+            continue
+        found.append((index, made, quoting.fit_of(made, site, part["units"], shop)))
+    return found
 
 
-def job_items(part: dict[str, Any]) -> list[Item]:
-    """The items of a sealed quote as they were asked."""
-    return [Item(item["template"], {name: from_mm(size["mm"]) for name, size in item["dimensions"].items()},
-                 item["choices"], item["quantity"]) for item in part["items"]]
-
-
-def _how(title: str, detail: str, rule: str) -> str:
+def _how(rule: str, found: str) -> str:
     override = f'{{"what": "{rule}", "reason": "..."}}'
-    return f"{title}. {detail} To answer for it in writing add the override {override}"
+    return f"{found} To answer for it in writing add the override {override}".strip()

@@ -83,7 +83,7 @@ def create_paper(question: dict[str, Any]) -> Response:
 def create_shop_sheet(question: dict[str, Any]) -> Response:
     from .. import quoting
 
-    asked_job = question["job"] if "job" in question else papers.job_again(question["quote"], shop())
+    asked_job = question["job"] if "job" in question else papers.job_again(question["quote"])
     made = quoting.make_quote(asked_job, shop())
     if asked((JSON, PDF)) == PDF:
         return answer(papers.shop_sheet(made), PDF)
@@ -97,7 +97,9 @@ def create_drawing(question: dict[str, Any]) -> Response:
 
     _inline_only_for_shop([question["item"]], "/item")
     made = quoting.piece_of(question["item"], question["units"], shop())
-    drawn = documents.draw(made, question["view"], question["units"], opened=question["opened"])
+    units, site = question["units"], question["site"]
+    fits = quoting.fit_of(made, site, units, shop())
+    drawn = documents.draw(made, question["view"], units, question["opened"], site, fits)
     return answer(documents.svg(drawn).encode(), SVG)
 
 

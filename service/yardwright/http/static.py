@@ -7,7 +7,8 @@ import os
 from functools import lru_cache
 from pathlib import Path
 
-from flask import Blueprint, Response
+from flask import Blueprint, Response, current_app, request
+from werkzeug.exceptions import MethodNotAllowed
 
 from ..domain.errors import Fault
 from .operation import JSON, answer
@@ -38,9 +39,17 @@ def shell(name: str) -> Response:
     path = (folder / name).resolve()
     hidden = any(part.startswith(".") for part in Path(name).parts)
     if hidden or not path.is_relative_to(folder) or not path.is_file():
+        _only_posted()
         raise NotFound(Fault("", f"there is nothing at /{name[:80]}"))
     media = MEDIA.get(path.suffix) or mimetypes.guess_type(path.name)[0] or "application/octet-stream"
     return answer(_content(path, path.stat().st_mtime_ns), media, 0)
+
+
+def _only_posted() -> None:
+    """A call of the contract asked with GET by mistake: 405 and which method is right, not 404."""
+    adapter = current_app.create_url_adapter(request)
+    if adapter is not None and adapter.test(method="POST"):
+        raise MethodNotAllowed(["OPTIONS", "POST"])
 
 
 def app_folder() -> Path:

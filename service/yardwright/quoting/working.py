@@ -28,12 +28,12 @@ def working_of(job: Job, items: Sequence[QuotedItem], stock: Sequence[StockLineB
 
 def _item(item: QuotedItem, job: Job, shop: Shop) -> Iterator[Working]:
     writer, name = measure.Writer(job.units), item.piece.template.name
-    size = " x ".join(writer.length(measure.from_mm(round(mm, 4))) for mm in item.piece.closed.size)
+    size = " x ".join(writer.length(nm) for nm in item.overall_nm().values())
     asked = ", ".join(f"{key.replace('_', ' ')} {writer.length(nm)}"
                       for key, nm in item.piece.dimensions_nm.items())
     template = f"template {item.piece.template.id}, revision {item.piece.template.revision}"
-    yield Working(f"Overall size of {name}", "extent of all placed members, closed", asked, size, template,
-                  customer=True)
+    yield Working(f"Overall size of {name}", "extent of all placed members, closed, from the ground", asked,
+                  size, template, customer=True)
     yield Working(f"Weight of {name}", "sum over members of volume x density of the timber as delivered",
                   _masses(item), f"{item.mass_kg:.1f} kg", _density_source(item, shop), customer=True)
     yield Working(f"Hours for {name}", "minutes of its operations, set-up shared with the other items",

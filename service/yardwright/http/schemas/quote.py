@@ -43,6 +43,7 @@ class QuotedItemOut(Schema):
     template_name = Text(attribute="piece.template.name")
     revision = Whole(0, 1_000_000, attribute="piece.template.revision")
     dimensions = WrittenLengths(attribute="piece.dimensions_nm")
+    dimension_labels = Made(lambda i: {d.name: d.label for d in i.piece.template.dimensions}, Words.shape)
     overall = Made(lambda i: overall(i), WrittenLengths.shape)
     choices = Words(attribute="piece.choices")
     choice_labels = Made(lambda i: choice_labels(i), Words.shape)
@@ -135,6 +136,10 @@ class Quote(Schema):
                    {"type": "array", "items": {"type": "string"}})
     overrides = Many(fields.Nested(Override), attribute="job.overrides")
     terms = Many(Text(600))
+    cancellation = Made(lambda q: list(Voice.get().shop.terms.cancellation),
+                        {"type": "array", "items": {"type": "string"}})
+    lead_weeks = Made(lambda q: list(Voice.get().shop.terms.lead_weeks),
+                      {"type": "array", "items": {"type": "integer"}})
     cautions = Many(Text(600))
     working = Picked(WorkingOut, lambda q: [w for w in q.working if w.customer], many=True)
 
@@ -230,8 +235,8 @@ def _list(value: Any) -> list[Any]:
 
 
 def overall(item: QuotedItem) -> dict[str, Any]:
-    size = zip(("length", "depth", "height"), item.piece.closed.size, strict=True)
-    return {name: written(measure.from_mm(round(mm, 4))) for name, mm in size}
+    """The closed piece as it stands: its height is from the ground, feet included."""
+    return {name: written(nm) for name, nm in item.overall_nm().items()}
 
 
 def choice_labels(item: QuotedItem) -> dict[str, str]:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from marshmallow import fields, post_dump, post_load
+from marshmallow import ValidationError, fields, post_dump, validates_schema
 
 from ...domain import site
 from ..fields import Many, Number, Text, Word
@@ -38,36 +38,20 @@ class Obstruction(Echoed):
     top = Length(attribute="top_nm")
 
 
-class Lean(Record):
-    """A wall out of plumb: ``by`` so much ``over`` so much height, leaning in or out."""
-
-    by = Length(required=True)
-    over = Length(required=True)
-    leans = Word(("in", "out"), load_default="in")
-
-
 class Wall(Echoed):
+    """Leaning in by ``out_of_plumb`` over ``plumb_over`` of its height."""
+
     makes = site.Wall
     side = Word(("back", "left", "right"), load_default="back")
     readings = Many(fields.Nested(Measured), 20, load_default=())
-    out_of_plumb = fields.Nested(Lean, load_only=True)
+    out_of_plumb = Length(attribute="out_of_plumb_nm")
+    plumb_over = Length(attribute="plumb_over_nm")
     obstructions = Many(fields.Nested(Obstruction), 20, load_default=())
 
-    @post_load
-    def _make(self, data: dict[str, Any], **_: Any) -> site.Wall:
-        lean = data.pop("out_of_plumb", None)
-        if lean:
-            data["out_of_plumb_nm"] = lean["by"] if lean["leans"] == "in" else -lean["by"]
-            data["plumb_over_nm"] = lean["over"]
-        return site.Wall(**data)
-
-    @post_dump(pass_original=True)
-    def _lean(self, data: dict[str, Any], wall: site.Wall, **_: Any) -> dict[str, Any]:
-        if wall.plumb_over_nm:
-            lean = {"by": abs(wall.out_of_plumb_nm), "over": wall.plumb_over_nm,
-                    "leans": "in" if wall.out_of_plumb_nm >= 0 else "out"}
-            data["out_of_plumb"] = Lean().dump(lean)
-        return data
+    @validates_schema
+    def _over_what(self, data: dict[str, Any], **_: Any) -> None:
+        if data.get("out_of_plumb_nm") and not data.get("plumb_over_nm"):
+            raise ValidationError({"plumb_over": ["over what height does the wall lean by that much?"]})
 
 
 class Diagonal(Record):
