@@ -5,7 +5,19 @@ from .clashes import clashes, clashes_in_motion, overlap_mm3
 from .contacts import contacts
 from .faces import edges, faces
 from .model import Piece
+from .trial import TrialFault, TrialReport, trial
 
 __all__ = [
-    "Piece", "build", "clashes", "clashes_in_motion", "contacts", "edges", "faces", "overlap_mm3", "weigh",
+    "Piece",
+    "TrialFault",
+    "TrialReport",
+    "build",
+    "clashes",
+    "clashes_in_motion",
+    "contacts",
+    "edges",
+    "faces",
+    "overlap_mm3",
+    "trial",
+    "weigh",
 ]

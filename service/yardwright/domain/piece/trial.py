@@ -1,0 +1,173 @@
+"""Trying a template over its whole range: corners and many points, each built and looked at as a maker would.
+
+At every point: it builds; no solids share room, a lid open or shut; joints' members touch and nothing hangs
+loose; overall size as asked to the working step and never larger; the fit's envelope holds the piece, open
+too; no part below what the saw can work or beyond the longest stock.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from itertools import product
+from random import Random
+
+from .. import formula
+from ..errors import Refused
+from ..measure import to_mm
+from ..shop import Shop
+from ..template.model import Template
+from .build import build
+from .joints import loose, untouched
+from .model import Piece
+from .stock import pick_stock
+
+SLACK_MM = 0.02          # arcs are chords; floating sums
+MOST_COMBINATIONS = 12   # of choices tried at each corner
+
+
+@dataclass(frozen=True, slots=True)
+class Point:
+    """One set of sizes and choices that was tried."""
+
+    dimensions_nm: Mapping[str, int]
+    choices: Mapping[str, str]
+    units: str
+
+    def words(self) -> str:
+        sizes = ", ".join(f"{name} {to_mm(nm):g} mm" for name, nm in self.dimensions_nm.items())
+        return "; ".join(filter(None, (sizes, ", ".join(f"{k} {v}" for k, v in self.choices.items()))))
+
+
+@dataclass(frozen=True, slots=True)
+class TrialFault:
+    """What is wrong at one point."""
+
+    point: Point
+    detail: str
+
+
+@dataclass(frozen=True, slots=True)
+class TrialReport:
+    """How a template did. ``unsold`` timbers are allowed by the template, but no board of them is sold."""
+
+    template: str
+    points: int
+    faults: tuple[TrialFault, ...]
+    unsold: tuple[str, ...]
+
+    @property
+    def good(self) -> bool:
+        return not self.faults and self.points > 0
+
+
+def trial(template: Template, shop: Shop, points: int, seed: int = 1) -> TrialReport:
+    """Every corner of the ranges and ``points`` random sets between, with choices and timbers mixed in.
+
+    Deterministic for a seed. Never raises for a fault of the template: it is reported with its point.
+    """
+    timbers, unsold = _timbers(template, shop)
+    random = Random(seed)
+    tried = [*_corners(template, shop, timbers, random), *_between(template, timbers, points, random)]
+    faults = [TrialFault(p, detail) for p in tried for detail in _tried(template, shop, p)]
+    return TrialReport(template.id, len(tried) if timbers else 0, tuple(faults), unsold)
+
+
+def _timbers(template: Template, shop: Shop) -> tuple[list[str], tuple[str, ...]]:
+    sold, unsold = [], []
+    for timber in template.timbers or sorted({b.timber for b in shop.market.boards}):
+        try:
+            pick_stock(template, timber, shop.market)
+        except Refused:
+            unsold.append(timber)
+        else:
+            sold.append(timber)
+    return sold, tuple(unsold)
+
+
+def _corners(template: Template, shop: Shop, timbers: list[str], random: Random) -> Iterator[Point]:
+    if not timbers:
+        return
+    combinations = [dict(zip([c.name for c in template.choices], ids, strict=True))
+                    for ids in product(*([o for o, _ in c.options] for c in template.choices))]
+    for k, ends in enumerate(product(*((d.least_nm, d.most_nm) for d in template.dimensions))):
+        sizes = dict(zip([d.name for d in template.dimensions], ends, strict=True))
+        few = len(combinations) <= MOST_COMBINATIONS
+        for chosen in combinations if few else random.sample(combinations, MOST_COMBINATIONS):
+            yield Point(sizes, {**chosen, "timber": timbers[k % len(timbers)]}, shop.units)
+
+
+def _between(template: Template, timbers: list[str], points: int, random: Random) -> Iterator[Point]:
+    for k in range(points if timbers else 0):
+        units = ("in", "mm")[k % 2]
+        sizes = {}
+        for d in template.dimensions:
+            step = d.step_nm[units]
+            first = -(-d.least_nm // step)
+            last = d.most_nm // step
+            sizes[d.name] = random.randint(first, last) * step if last >= first else d.least_nm
+        chosen = {c.name: random.choice(c.options)[0] for c in template.choices}
+        yield Point(sizes, {**chosen, "timber": random.choice(timbers)}, units)
+
+
+def _tried(template: Template, shop: Shop, point: Point) -> Iterator[str]:
+    try:
+        piece = build(template, point.dimensions_nm, point.choices, shop, point.units)
+    except Refused as trouble:
+        yield from (f"{f.pointer}: {f.detail}" for f in trouble.faults)
+        return
+    for clash in piece.clashes:
+        when = f" with the lid or door at {clash.opened_deg:.0f}°" if clash.opened_deg else ""
+        yield (f"{clash.first} and {clash.second} share {clash.volume_mm3:.0f} mm3, "
+               f"{clash.depth_mm:.2f} mm deep{when}")
+    yield from untouched(piece.joints, piece.members)
+    yield from (f"{key} is held by nothing" for key in loose(piece.members, piece.joints))
+    yield from _overall(piece, shop)
+    yield from _envelope(piece)
+    yield from _parts(piece, shop)
+
+
+def _overall(piece: Piece, shop: Shop) -> Iterator[str]:
+    """Length and depth of the solids, height from the ground, against what was asked."""
+    step = to_mm(shop.saw.step_nm)
+    for k, name in enumerate(("length", "depth", "height")):
+        asked = formula.evaluate(piece.template.overall[name], piece.values)
+        low = piece.closed.low[k] if name != "height" else min(0.0, piece.closed.low[k])
+        extent = piece.closed.high[k] - low
+        if extent > asked + SLACK_MM:
+            yield f"the solids' {name} is {extent:.2f} mm, more than the {asked:.2f} mm asked"
+        elif extent < asked - step - SLACK_MM:
+            yield f"the solids' {name} is {extent:.2f} mm, short of the {asked:.2f} mm asked"
+        if piece.closed.low[k] < -SLACK_MM:
+            yield f"the solids begin {-piece.closed.low[k]:.2f} mm before nothing in {name}"
+
+
+def _envelope(piece: Piece) -> Iterator[str]:
+    """What the fit promises must hold the solids, shut and open."""
+    said = {name: formula.evaluate(f, piece.values) for name, f in piece.template.fit.envelope.items()}
+    shut, opened = piece.closed, piece.opened
+    needed = {"length": shut.high[0], "depth": shut.high[1], "height": shut.high[2],
+              "open_height": opened.high[2], "open_front": -opened.low[1],
+              "open_behind": opened.high[1] - shut.high[1]}
+    for name, least in needed.items():
+        given = said.get(name, said["height"] if name == "open_height" else 0.0)
+        if given < least - SLACK_MM:
+            yield f"fit.envelope.{name} is {given:.2f} mm; the solids need {least:.2f} mm"
+    sideways = max(-opened.low[0], opened.high[0] - shut.high[0])
+    if sideways > SLACK_MM:
+        yield f"open, the piece stands {sideways:.2f} mm beyond its ends, which no fit can tell"
+
+
+def _parts(piece: Piece, shop: Shop) -> Iterator[str]:
+    saw = shop.saw
+    picks = {p.code: p for many in pick_stock(piece.template, piece.choices["timber"], shop.market).values()
+             for p in many}
+    least, strip = to_mm(saw.least_part_nm), to_mm(saw.least_strip_nm)
+    for m in piece.members:
+        if m.material == "roll":
+            continue
+        if m.length_mm < least - SLACK_MM or m.width_mm < strip - SLACK_MM:
+            yield f"{m.key} is {m.length_mm:.1f} x {m.width_mm:.1f} mm, too small to work"
+        longest = min(picks[m.section].longest_mm, to_mm(saw.longest_carry_nm)) - 2 * to_mm(saw.end_trim_nm)
+        if m.length_mm > longest + SLACK_MM:
+            yield f"{m.key} is {m.length_mm:.0f} mm long; the longest {m.section} gives {longest:.0f} mm"
