@@ -1,14 +1,15 @@
 """Pale tones on a three-quarter view: tops lightest, sides darkest, nearer faces painted over farther.
 
 The order is found pair by pair: where two faces of different tone share room in the picture, their depths
-there say which is painted first. Faces that hide each other in a ring (none in common joinery) are painted
-farthest first; the lines drawn over the tones are exact in any case.
+there say which is painted first. Faces that hide each other in a ring, or pass through each other as a
+liner does, are painted farthest first; the lines drawn over the tones are exact in any case.
 """
 
 from __future__ import annotations
 
 from collections.abc import Sequence
-from heapq import heappop, heappush
+from heapq import heapify, heappop, heappush
+from itertools import pairwise
 
 from .model import Point, Polygon
 from .projection import Face, Ring, View, project
@@ -27,29 +28,33 @@ def shaded(members: Sequence[Sequence[Ring]], view: View) -> tuple[Polygon, ...]
 
 
 def _order(faces: list[Face], pieces: list[Pieces]) -> list[int]:
-    """Farther before nearer (a topological order; ties and rings by depth)."""
-    after: list[list[int]] = [[] for _ in faces]
-    waits = [0] * len(faces)
-    for far, near in _pairs(faces, pieces):
-        after[far].append(near)
-        waits[near] += 1
+    """Farther before nearer: what may come first, then rings, then what must come last."""
+    pairs = _pairs(faces, pieces)
     depth = [sum(f.depths) / len(f.depths) for f in faces]
-    ready: list[tuple[float, int]] = []
-    for i, count in enumerate(waits):
-        if not count:
-            heappush(ready, (-depth[i], i))
-    left = set(range(len(faces)))
-    order: list[int] = []
-    while left:
-        i = heappop(ready)[1] if ready else max(left, key=lambda n: depth[n])
-        if i not in left:
-            continue
-        left.discard(i)
-        order.append(i)
+    first = _peeled(len(faces), pairs, [-d for d in depth])
+    rest = [(a, b) for a, b in pairs if a not in first and b not in first]
+    last = [i for i in _peeled(len(faces), [(b, a) for a, b in rest], depth) if i not in first]
+    ring = sorted(set(range(len(faces))) - first.keys() - set(last), key=lambda i: -depth[i])
+    return [*first, *ring, *reversed(last)]
+
+
+def _peeled(count: int, pairs: list[tuple[int, int]], rank: list[float]) -> dict[int, None]:
+    """Those that can be put in order, each after all it must follow, by rank where free."""
+    after: list[list[int]] = [[] for _ in range(count)]
+    waits = [0] * count
+    for before, behind in pairs:
+        after[before].append(behind)
+        waits[behind] += 1
+    ready = [(rank[i], i) for i in range(count) if not waits[i]]
+    heapify(ready)
+    order: dict[int, None] = {}
+    while ready:
+        i = heappop(ready)[1]
+        order[i] = None
         for n in after[i]:
             waits[n] -= 1
             if not waits[n]:
-                heappush(ready, (-depth[n], n))
+                heappush(ready, (rank[n], n))
     return order
 
 
@@ -71,15 +76,14 @@ def _pairs(faces: list[Face], pieces: list[Pieces]) -> list[tuple[int, int]]:
 
 
 def _lead(one: Face, other: Face, one_pieces: Pieces, other_pieces: Pieces) -> int:
-    """1 where ``one`` stands in front, -1 where the other does, 0 where they share no room."""
+    """1 where ``one`` stands in front, -1 where the other does, 0 where neither does or they cross."""
     for a in one_pieces:
         for b in other_pieces:
-            shared = _shared(a, b)
-            if shared is None:
-                continue
-            off = _depth(other, shared) - _depth(one, shared)
-            if abs(off) > _IN_FRONT_MM:
-                return 1 if off > 0 else -1
+            offs = [_depth(other, p) - _depth(one, p) for p in _shared(a, b)]
+            if offs and max(offs) > _IN_FRONT_MM and min(offs) > -_IN_FRONT_MM:
+                return 1
+            if offs and min(offs) < -_IN_FRONT_MM and max(offs) < _IN_FRONT_MM:
+                return -1
     return 0
 
 
@@ -88,19 +92,19 @@ def _depth(face: Face, at: Point) -> float:
     return a * at[0] + b * at[1] + c
 
 
-def _shared(a: tuple[Point, ...], b: tuple[Point, ...]) -> Point | None:
-    """A point inside both convex outlines, None where they share next to nothing (cut side by side)."""
+def _shared(a: tuple[Point, ...], b: tuple[Point, ...]) -> list[Point]:
+    """The corners of what two convex outlines share, cut side by side; none for next to nothing."""
     left = list(a)
     px, py = b[-1]
     for qx, qy in b:
         dx, dy = qx - px, qy - py
         sides = [dx * (y - py) - dy * (x - px) for x, y in left]
         if max(sides) <= 1e-9:
-            return None
+            return []
         if min(sides) < 0.0:
             left = _cut(left, sides)
         px, py = qx, qy
-    return _centre(left)
+    return left if _area(left) >= _LEAST_MM2 else []
 
 
 def _cut(ring: list[Point], sides: list[float]) -> list[Point]:
@@ -117,15 +121,9 @@ def _cut(ring: list[Point], sides: list[float]) -> list[Point]:
     return kept
 
 
-def _centre(ring: list[Point]) -> Point | None:
-    if len(ring) < 3:
-        return None
+def _area(ring: list[Point]) -> float:
     x0, y0 = ring[0]
-    area = sum((ring[i][0] - x0) * (ring[i + 1][1] - y0) - (ring[i][1] - y0) * (ring[i + 1][0] - x0)
-               for i in range(1, len(ring) - 1)) / 2
-    if area < _LEAST_MM2:
-        return None
-    return sum(p[0] for p in ring) / len(ring), sum(p[1] for p in ring) / len(ring)
+    return sum((p[0] - x0) * (q[1] - y0) - (p[1] - y0) * (q[0] - x0) for p, q in pairwise(ring[1:])) / 2
 
 
 def _convex_pieces(face: Face) -> Pieces:

@@ -7,7 +7,10 @@ from typing import Any
 
 from reportlab.platypus import Flowable, Table
 
+from ..faces import REGULAR
 from .words import ACCENT, HEAD_RIGHT, LABEL, RULE, SMALL, para
+
+_FACE = ("FONTNAME", (0, 0), (-1, -1), REGULAR)
 
 Cell = Flowable | Sequence[Flowable] | str
 
@@ -16,7 +19,7 @@ def plain(rows: Sequence[Sequence[Cell]], widths: Sequence[float], more: Sequenc
           pad: float = 0.0) -> Table:
     """Cells side by side, no rules."""
     table = Table([list(r) for r in rows], colWidths=list(widths), hAlign="LEFT", splitInRow=1)
-    table.setStyle([("VALIGN", (0, 0), (-1, -1), "TOP"), ("LEFTPADDING", (0, 0), (-1, -1), pad),
+    table.setStyle([("VALIGN", (0, 0), (-1, -1), "TOP"), _FACE, ("LEFTPADDING", (0, 0), (-1, -1), pad),
                     ("RIGHTPADDING", (0, 0), (-1, -1), pad), ("TOPPADDING", (0, 0), (-1, -1), pad),
                     ("BOTTOMPADDING", (0, 0), (-1, -1), pad), *more])
     return table
@@ -29,7 +32,7 @@ def ruled(head: Sequence[str], rows: Sequence[Sequence[Cell]], widths: Sequence[
     table = Table([*heads, *(list(r) for r in rows)], colWidths=list(widths), hAlign="LEFT",
                   repeatRows=1, splitInRow=1)
     table.setStyle([
-        ("VALIGN", (0, 0), (-1, -1), "TOP"), ("LEFTPADDING", (0, 0), (-1, -1), 0),
+        ("VALIGN", (0, 0), (-1, -1), "TOP"), _FACE, ("LEFTPADDING", (0, 0), (-1, -1), 0),
         ("RIGHTPADDING", (0, 0), (-1, -1), 6), ("RIGHTPADDING", (-1, 0), (-1, -1), 0),
         ("TOPPADDING", (0, 0), (-1, -1), 3), ("BOTTOMPADDING", (0, 0), (-1, -1), 3.4),
         ("LINEBELOW", (0, 0), (-1, 0), 0.8, ACCENT), ("LINEBELOW", (0, 1), (-1, -1), 0.35, RULE), *more])

@@ -33,7 +33,7 @@ _MONTHS = ("January", "February", "March", "April", "May", "June", "July", "Augu
 def _style(name: str, size: float, leading: float, face: str = REGULAR, colour: Color = INK,
            **more: Any) -> ParagraphStyle:
     return ParagraphStyle(name, fontName=face, fontSize=size, leading=leading, textColor=colour,
-                          splitLongWords=1, **more)
+                          splitLongWords=1, bulletFontName=REGULAR, bulletFontSize=size, **more)
 
 
 BODY = _style("body", 9.3, 12.6)
