@@ -2,15 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
-from decimal import ROUND_HALF_EVEN, ROUND_HALF_UP, Decimal
+from decimal import ROUND_CEILING, ROUND_HALF_EVEN, ROUND_HALF_UP, Decimal
 
 # ISO 4217 minor units (from memory); a currency that is not listed has two.
 MINOR_DIGITS = {
     "JPY": 0, "KRW": 0, "ISK": 0, "CLP": 0, "HUF": 2, "KWD": 3, "BHD": 3, "JOD": 3, "OMR": 3, "TND": 3,
 }
-ROUNDING = {"half-up": ROUND_HALF_UP, "half-even": ROUND_HALF_EVEN}
+ROUNDING = {"half-up": ROUND_HALF_UP, "half-even": ROUND_HALF_EVEN, "up": ROUND_CEILING}
 
 
 def minor_digits(currency: str) -> int:
@@ -49,6 +49,15 @@ class Money:
         exact = Decimal(self.minor) * Decimal(str(factor))
         return Money(int(exact.quantize(Decimal(1), ROUNDING[rule])), self.currency)
 
+    def over(self, divisor: Decimal | int | str, rule: str = "half-up") -> Money:
+        """The amount divided, rounded to the minor unit by the shop's rule; exact where it divides evenly.
+
+        >>> Money(70000, "USD").over("0.7", "up")
+        Money(minor=100000, currency='USD')
+        """
+        exact = Decimal(self.minor) / Decimal(str(divisor))
+        return Money(int(exact.quantize(Decimal(1), ROUNDING[rule])), self.currency)
+
     def text(self) -> str:
         """Decimal digits alone, as JSON carries them: ``"19.99"``."""
         digits = minor_digits(self.currency)
@@ -76,3 +85,29 @@ def total(amounts: Iterable[Money], currency: str) -> Money:
         amount._same(Money(0, currency))
         minor += amount.minor
     return Money(minor, currency)
+
+
+def split(amount: Money, weights: Sequence[float]) -> tuple[Money, ...]:
+    """The amount shared by weight in whole minor units that add up to it; what is left over goes to the
+    largest remainders, the earlier first. Weights that are all zero share equally.
+
+    >>> [share.minor for share in split(Money(100, "USD"), [1, 1, 1])]
+    [34, 33, 33]
+    """
+    whole = sum(weights)
+    exact = [amount.minor * (w / whole if whole else 1 / len(weights)) for w in weights]
+    floors = [int(e // 1) for e in exact]
+    by_remainder = sorted(range(len(exact)), key=lambda k: (floors[k] - exact[k], k))
+    for k in by_remainder[:amount.minor - sum(floors)]:
+        floors[k] += 1
+    return tuple(Money(minor, amount.currency) for minor in floors)
+
+
+def up_to_multiple(amount: Money, step: Money) -> Money:
+    """The least multiple of ``step`` that is no less than the amount; a step of zero changes nothing.
+
+    >>> up_to_multiple(Money(100_01, "USD"), Money(5_00, "USD"))
+    Money(minor=10500, currency='USD')
+    """
+    amount._same(step)
+    return Money(-(-amount.minor // step.minor) * step.minor, amount.currency) if step.minor else amount

@@ -1,10 +1,10 @@
-"""Price: from stock, hardware and hours to lines, tax, total and deposit. Margin is never markup."""
+"""Nouns of the price."""
 
 from __future__ import annotations
 
 from dataclasses import dataclass
 
-from .money import Money
+from ..money import Money
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,7 +39,11 @@ class CostLine:
 
 @dataclass(frozen=True, slots=True)
 class ItemCost:
-    """What one item of the job costs and is sold for, all its quantity together."""
+    """What one item of the job costs and is sold for, all its quantity together.
+
+    cost = stock + hardware + handling + labour + overhead. ``price`` is what its line shows (with the tax
+    inside where the shop shows it so), ``net`` the same without tax, before discount and rounding.
+    """
 
     stock: Money
     hardware: Money
@@ -47,6 +51,8 @@ class ItemCost:
     overhead: Money
     cost: Money
     price: Money
+    handling: Money | None = None
+    net: Money | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,4 +1,4 @@
-"""Labour: hours by operation from counts, metres and square metres, and elapsed days."""
+"""Nouns of the labour sheet."""
 
 from __future__ import annotations
 
