@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from .finding import Finding
+from ..finding import Finding
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,0 +1,13 @@
+"""Does the piece fit the measured space, and by how much.
+
+``fit`` answers for a template's sizes and a site; ``site_findings`` tells which readings contradict each
+other. pwa/logic/fit.js is the same arithmetic for the phone; both pass tests/vectors/fits.json.
+"""
+
+from .answer import fit
+from .envelope import envelope
+from .model import Clearance, Envelope, Fit
+from .readings import site_findings
+from .tape import uncertainty_nm
+
+__all__ = ["Clearance", "Envelope", "Fit", "envelope", "fit", "site_findings", "uncertainty_nm"]

@@ -1,0 +1,140 @@
+"""How a piece stands in a space: clearances, where along the wall, how far off it, and what it blocks."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from ..measure import MM
+from .blocked import Block, Span, Stance, blocks, free
+from .model import Clearance, Envelope
+from .space import FOREVER_NM, Run, Side, Space, interpolated
+from .tape import up
+
+MOST_STAND_OFF_NM = 150 * MM  # further off the wall than this a piece is not set to clear a thing; judgement
+
+
+@dataclass(frozen=True, slots=True)
+class Standing:
+    """The answer for one envelope. ``blocked``: the things that leave no place or are stood too near to."""
+
+    fits: bool
+    gap_nm: int
+    clearances: tuple[Clearance, ...]
+    positions: tuple[Span, ...]
+    blocked: tuple[Block, ...]
+    spans: tuple[Block, ...]     # everything that takes room, avoided or not
+
+
+def stand(piece: Envelope, space: Space) -> Standing:
+    """Set the piece as near the back wall as air, lid and things allow, and see what is free around it."""
+    tried = [_at(piece, space, gap) for gap in _gaps(piece, space)]
+    return next((t for t in tried if t.positions), tried[0])
+
+
+def _gaps(piece: Envelope, space: Space) -> list[int]:
+    """Distances off the wall worth trying: the least, and what clears each solid thing on it."""
+    least = least_gap(piece, space)
+    solid = {t.out_nm + piece.open_behind_nm for t in space.things if t.wall == "back" and t.rule.solid}
+    return [least, *sorted(g for g in solid if least < g <= least + MOST_STAND_OFF_NM)]
+
+
+def least_gap(piece: Envelope, space: Space) -> int:
+    """Air behind or the opened lid's reach, whichever is more, beyond what the wall leans in."""
+    if not space.back_held:
+        return piece.open_behind_nm
+    return needed_behind(piece, space) + _lean_in(space.back_lean, piece.open_height_nm)
+
+
+def needed_behind(piece: Envelope, space: Space) -> int:
+    return max(space.airflow_nm if space.back_held else 0, piece.open_behind_nm)
+
+
+def _lean_in(lean: float, height_nm: int) -> int:
+    return up(max(0.0, lean) * height_nm)
+
+
+def _at(piece: Envelope, space: Space, gap_nm: int) -> Standing:
+    front = gap_nm + piece.depth_nm
+    taken = [_taken(side, front, piece.height_nm) for side in (space.left, space.right)]
+    run = _run(space, piece.height_nm, front)
+    right = None if run is None else run.nm - taken[1]
+    stance = Stance(piece, gap_nm, taken[0], right)
+    every = blocks(stance, space)
+    clearances = _clearances(piece, space, gap_nm, run, sum(taken))
+    roomy = all(c.clearance_nm >= c.needed_nm for c in clearances)
+    if right is None:
+        return Standing(roomy and space.kind != "between walls", gap_nm, clearances, (), (), every)
+    allow = [space.allowance_nm if side.held else 0 for side in (space.left, space.right)]
+    base = (taken[0] + allow[0], right - allow[1] - piece.length_nm)
+    positions, blocked = _positions(base, piece.length_nm, every)
+    return Standing(roomy and bool(positions), gap_nm, clearances, positions, blocked, every)
+
+
+def _positions(base: Span, length_nm: int,
+               every: Sequence[Block]) -> tuple[tuple[Span, ...], tuple[Block, ...]]:
+    """Clear of everything if it can be; else clear of all but cautions; else nowhere, and why."""
+    def clear_of(*levels: str) -> tuple[Span, ...]:
+        return free(base, length_nm, (b.span for b in every if b.level in levels))
+
+    if found := clear_of("solid", "stop", "caution"):
+        return found, ()
+    if found := clear_of("solid", "stop"):
+        return found, tuple(b for b in every if b.level == "caution" and _touches(b, found, length_nm))
+    whole = (base,)
+    if clear_of("solid"):
+        return (), tuple(b for b in every if b.level == "stop" and _touches(b, whole, length_nm))
+    return (), tuple(b for b in every if b.level == "solid" and _touches(b, whole, length_nm))
+
+
+def _touches(block: Block, found: Sequence[Span], length_nm: int) -> bool:
+    return any(a < block.span[1] and b + length_nm > block.span[0] for a, b in found if a <= b)
+
+
+def _taken(side: Side, depth_nm: int, height_nm: int) -> int:
+    """What a wall at an end takes by closing in over the depth and leaning in over the height."""
+    if not side.held:
+        return 0
+    return up(max(0.0, side.closing) * depth_nm) + up(max(0.0, side.lean) * height_nm)
+
+
+def _run(space: Space, height_nm: int, depth_nm: int) -> Run | None:
+    """The shortest reading that binds, brought to the back wall at the ground."""
+    brought = [_at_the_wall(r, space, height_nm)
+               for r in interpolated(space.runs, height_nm, depth_nm)]
+    return min(brought, key=lambda r: r.nm, default=None)
+
+
+def _at_the_wall(run: Run, space: Space, height_nm: int) -> Run:
+    """A reading taken out in the space says less or more of the back wall where corners are off square.
+
+    Where it was not said at what height it was taken, the worse end of the piece is assumed.
+    """
+    more = 0.0
+    for side in (space.left, space.right):
+        if side.held:
+            at = run.height_nm if run.height_nm is not None else (height_nm if side.lean < 0 else 0)
+            more += side.opening * (run.depth_nm or 0) + side.lean * at
+    return Run(run.nm - up(-more), run.height_nm, run.depth_nm, run.words)
+
+
+def _clearances(piece: Envelope, space: Space, gap_nm: int, run: Run | None,
+                taken_nm: int) -> tuple[Clearance, ...]:
+    found = []
+    if run is not None:
+        less = f", less {space.writer.length(taken_nm)} for corners and lean" if taken_nm else ""
+        found.append(Clearance("along", run.nm - taken_nm - piece.length_nm,
+                               space.held * space.allowance_nm, run.words + less))
+    depths = interpolated(space.depths, piece.height_nm, FOREVER_NM)
+    if depths:
+        depth = min(depths, key=lambda r: r.nm)
+        needed = max(piece.open_front_nm, 0 if space.kind == "between walls" else piece.use_front_nm,
+                     space.walkway_nm)
+        found.append(Clearance("front", depth.nm - gap_nm - piece.depth_nm, needed, depth.words))
+    if space.back_held:
+        lean = _lean_in(space.back_lean, piece.open_height_nm)
+        words = "back wall" + (f", which leans in {space.writer.length(lean)}" if lean else "")
+        found.append(Clearance("behind", gap_nm - lean, needed_behind(piece, space), words))
+    if space.under is not None:
+        found.append(Clearance("above", space.under.nm - piece.open_height_nm, 0, space.under.words))
+    return tuple(found)
