@@ -74,6 +74,7 @@ class Service:
             probe.bind(("127.0.0.1", 0))
             self.port = int(probe.getsockname()[1])
         self.asked: list[str] = []
+        self.newer_worker = ""
         self.start()
 
     @property
@@ -82,6 +83,9 @@ class Service:
 
     def _counted(self, environ: dict[str, Any], start: Any) -> Any:
         self.asked.append(f"{environ['REQUEST_METHOD']} {environ['PATH_INFO']}")
+        if environ["PATH_INFO"] == "/sw.js" and self.newer_worker:
+            start("200 OK", [("Content-Type", "text/javascript"), ("Cache-Control", "no-cache")])
+            return [self.newer_worker.encode()]
         return self.app(environ, start)
 
     def start(self) -> None:
