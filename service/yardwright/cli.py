@@ -16,6 +16,8 @@ from .domain.quote import Quote
 from .domain.shop import Shop
 from .wiring import load_shop
 
+MOST_FAULTS = 20
+
 
 def main(arguments: Sequence[str] | None = None) -> int:
     """0 when all went well, 1 when what was asked is refused or at fault, 2 for a wrong command line."""
@@ -104,6 +106,9 @@ def _check(given: argparse.Namespace) -> int:
     from .files.templates import load
 
     report = trial(load(given.template), load_shop(given.shop), given.points, given.seed)
-    for line in report.lines:
-        print(line)
-    return 1 if report.faults else 0
+    for fault in report.faults[:MOST_FAULTS]:
+        print(f"{fault.point.words()}\n  {fault.detail}")
+    more = f", {MOST_FAULTS} shown" if len(report.faults) > MOST_FAULTS else ""
+    unsold = f"; not sold here: {', '.join(report.unsold)}" if report.unsold else ""
+    print(f"{report.template}: {report.points} points tried, {len(report.faults)} faults{more}{unsold}")
+    return 0 if report.good else 1

@@ -18,7 +18,6 @@ from marshmallow import fields
 
 from .. import __version__
 from .fields import Made, Many, Ours
-from .guard import MOST_BYTES
 from .operation import JSON, PDF, SVG, Operation
 from .problems import MEDIA, STATUS
 from .routes import api
@@ -54,7 +53,7 @@ REASONS = {
     400: "The body is no JSON that can be trusted", 401: "A key is needed",
     403: "The key does not reach that far", 404: "There is no such thing",
     406: "No asked media type can be given", 409: "Held back by a stop finding",
-    413: f"More than {MOST_BYTES} bytes", 415: "The body must be application/json",
+    413: "More bytes than this call takes", 415: "The body must be application/json",
     422: "The JSON is sound, its meaning is not", 500: "Our fault; the problem carries a number to ask about",
 }
 UNITS = {"name": "units", "in": "query", "required": False,
@@ -111,7 +110,8 @@ def _operation(path: str, known: Operation) -> dict[str, Any]:
     elif path == "/v1/shop":
         made["parameters"] = [UNITS]
     if known.body:
-        made["requestBody"] = {"required": True, "content": {JSON: {"schema": known.body}}}
+        made["requestBody"] = {"required": True, "content": {JSON: {"schema": known.body}},
+                               "description": f"At most {known.most_bytes} bytes."}
     if known.scope != "open":
         made["security"] = [{}, {"key": []}]
         made["description"] = f"Needs the {known.scope} key, except on loopback where no keys are set."

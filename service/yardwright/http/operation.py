@@ -28,6 +28,7 @@ from .schemas.base import load
 JSON = "application/json"
 PDF = "application/pdf"
 SVG = "image/svg+xml"
+View = Callable[..., Response]
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,13 +42,14 @@ class Operation:
     media: tuple[str, ...]
     scope: str
     errors: tuple[int, ...]
+    most_bytes: int
 
 
 def operation(summary: str, *, body: type[Schema] | None = None, answers: tuple[type[Schema], ...] = (),
-              media: tuple[str, ...] = (JSON,), scope: str = "open",
-              errors: tuple[int, ...] = ()) -> Callable[[Callable[..., Response]], Callable[..., Response]]:
-    """Wrap a view: scope, Accept, Content-Type and body are settled before it runs."""
-    def wrap(view: Callable[..., Response]) -> Callable[..., Response]:
+              media: tuple[str, ...] = (JSON,), scope: str = "open", errors: tuple[int, ...] = (),
+              most_bytes: int = guard.MOST_BYTES) -> Callable[[View], View]:
+    """Wrap a view: scope, Accept, Content-Type, size and body are settled before it runs."""
+    def wrap(view: View) -> View:
         @functools.wraps(view)
         def run(**path: Any) -> Response:
             if scope != "open":
@@ -55,10 +57,12 @@ def operation(summary: str, *, body: type[Schema] | None = None, answers: tuple[
             asked(media)
             if body is None:
                 return view(**path)
+            request.max_content_length = most_bytes
             content = _content()
             with Voice(Speaking(shop(), _units(content), today())):
                 return view(load(body(), content), **path)
-        run.operation = Operation(view.__name__, summary, body, answers, media, scope, errors)  # type: ignore[attr-defined]
+        known = Operation(view.__name__, summary, body, answers, media, scope, errors, most_bytes)
+        run.operation = known  # type: ignore[attr-defined]
         return run
     return wrap
 

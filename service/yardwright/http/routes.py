@@ -72,14 +72,15 @@ def create_quote(asked_job: Job) -> Response:
 
 @api.post("/v1/papers")
 @operation("The paper of a quote exactly as it was answered, signed or not",
-           body=paper.PaperQuestion, media=(PDF,), scope="customer", errors=(409,))
+           body=paper.PaperQuestion, media=(PDF,), scope="customer", errors=(409,),
+           most_bytes=guard.MOST_SEALED_BYTES)
 def create_paper(question: dict[str, Any]) -> Response:
     return answer(papers.sealed_paper(question["quote"], question.get("signature"), shop()), PDF)
 
 
 @api.post("/v1/shop-sheets")
 @operation("The workshop's packet for a job or a sealed quote", body=paper.SheetQuestion,
-           answers=(quote.ShopQuote,), media=(JSON, PDF), scope="shop")
+           answers=(quote.ShopQuote,), media=(JSON, PDF), scope="shop", most_bytes=guard.MOST_SEALED_BYTES)
 def create_shop_sheet(question: dict[str, Any]) -> Response:
     from .. import quoting
 

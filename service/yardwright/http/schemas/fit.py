@@ -46,7 +46,7 @@ class WayIn(Schema):
 
 
 class QuotedFitOut(Schema):
-    """How an item of a quote fits."""
+    """How an item of a quote fits; what was found about it is among the item's findings."""
 
     fits = Truth()
     clearances = Many(fields.Nested(ClearanceOut))
@@ -57,13 +57,13 @@ class QuotedFitOut(Schema):
                 {"anyOf": [WrittenLengths.shape, {"type": "null"}]})
     uncertainty = Written(attribute="uncertainty_nm")
     way_in = Picked(WayIn, lambda f: way_in(f))
-    findings = Many(fields.Nested(FindingOut))
 
 
 class FitOut(QuotedFitOut):
     """The same as an answer of its own, with the sizes that were tried."""
 
     dimensions = WrittenLengths()
+    findings = Many(fields.Nested(FindingOut))
 
 
 def way_in(fit: Fit) -> dict[str, Any]:

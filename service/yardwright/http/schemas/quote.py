@@ -132,7 +132,7 @@ class Quote(Schema):
     labour = fields.Nested(LabourOut)
     price = fields.Nested(PriceOut)
     findings = Picked(FindingOut, lambda q: for_customer(q.findings), many=True)
-    held_by = Made(lambda q: [finding.rule for finding in q.stopped_by],
+    held_by = Made(lambda q: list(dict.fromkeys(finding.rule for finding in q.stopped_by)),
                    {"type": "array", "items": {"type": "string"}})
     overrides = Many(fields.Nested(Override), attribute="job.overrides")
     terms = Many(Text(600))
