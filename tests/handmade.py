@@ -8,8 +8,7 @@ from itertools import combinations
 from pathlib import Path
 from typing import Any
 
-from yardwright.domain.checks import Case
-from yardwright.domain.checks.touches import touches
+from yardwright.domain.checks.rule import Case, case_of
 from yardwright.domain.fit.model import Fit
 from yardwright.domain.formula.model import Formula
 from yardwright.domain.market import BoardStock, Figure, Goods, Market, Section, Timber
@@ -154,7 +153,7 @@ def shop(timbers: Sequence[Timber] = (CEDAR, PINE, UNNAMED), boards: Sequence[Bo
 def case(made: Piece, site: Site | None = None, at: Shop | None = None, units: str = "in",
          fit: Fit | None = None) -> Case:
     """What a check looks at."""
-    return Case(made, fit, site or Site(), at or shop(), Writer(units), touches(made))
+    return case_of(made, fit, site or Site(), at or shop(), Writer(units))
 
 
 def stock(section: Section, kind: Timber, grade: str, moisture: str) -> BoardStock:

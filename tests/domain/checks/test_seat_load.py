@@ -5,8 +5,8 @@ from __future__ import annotations
 import re
 
 import pytest
-from handmade import INCH, PINE, UNNAMED, asked, box, case, piece
 
+from handmade import INCH, PINE, UNNAMED, asked, box, case, piece
 from yardwright.domain.checks import seat_load
 from yardwright.domain.checks.running import run
 from yardwright.domain.finding import Level

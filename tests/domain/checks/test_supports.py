@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 import pytest
-from handmade import box, case, piece
 
-from yardwright.domain.checks.supports import lies_along, places, standing_supports
+from handmade import box, case, piece
+from yardwright.domain.checks.supports import footing, lies_along, places, supports
 from yardwright.domain.piece.model import Member
 
 LEG = 70.0
@@ -22,14 +22,14 @@ def slat(length: float = 1000.0, z: float = 400.0) -> Member:
 
 def test_a_board_on_two_legs_has_two_supports_at_the_middle_of_each() -> None:
     made = case(piece([slat(), *legs(0, 930)]))
-    found = standing_supports(made, made.piece.member("Slat 1"), frozenset({"Slat 1"}))
+    found = supports(made, made.piece.member("Slat 1"), footing(made, frozenset({"Slat 1"})))
     assert places(found) == pytest.approx((35.0, 965.0))
     assert not any(s.hung for s in found)
 
 
 def test_a_leg_that_does_not_touch_carries_nothing() -> None:
     made = case(piece([slat(), *legs(0), *legs(930, top=398)]))
-    assert len(standing_supports(made, made.piece.member("Slat 1"), frozenset({"Slat 1"}))) == 1
+    assert len(supports(made, made.piece.member("Slat 1"), footing(made, frozenset({"Slat 1"})))) == 1
 
 
 def test_a_bearer_on_legs_carries_and_a_batten_that_hangs_does_not() -> None:
@@ -39,7 +39,7 @@ def test_a_bearer_on_legs_carries_and_a_batten_that_hangs_does_not() -> None:
         box(f"Leg {i}a", (x, 0, 0), (40, 40, 350), along="z", thick="y"),
         box(f"Leg {i}b", (x, 360, 0), (40, 40, 350), along="z", thick="y"))]
     made = case(piece([slat(), *bearers, batten, *stands], screwed=[("Batten", "Slat")]))
-    found = standing_supports(made, made.piece.member("Slat 1"), frozenset({"Slat 1"}))
+    found = supports(made, made.piece.member("Slat 1"), footing(made, frozenset({"Slat 1"})))
     assert {s.key for s in found} == {"Bearer 0", "Bearer 1"}
 
 
@@ -49,10 +49,10 @@ def test_a_cleat_hung_under_boards_that_lie_along_panels_carries_the_boards_betw
     cleat = box("Cleat", (480, 20, 335), (40, 260, 40), along="y")
     made = case(piece([*panels, *boards, cleat], screwed=[("Cleat", "Slat")]))
     loaded = frozenset(b.key for b in boards)
-    assert lies_along(made, made.piece.member("Slat 0"), loaded)
-    assert not lies_along(made, made.piece.member("Slat 1"), loaded)
-    assert [s.key for s in standing_supports(made, made.piece.member("Slat 1"), loaded)] == ["Cleat"]
-    under = standing_supports(made, made.piece.member("Cleat"), loaded)
+    assert lies_along(made, made.piece.member("Slat 0"), footing(made, loaded))
+    assert not lies_along(made, made.piece.member("Slat 1"), footing(made, loaded))
+    assert [s.key for s in supports(made, made.piece.member("Slat 1"), footing(made, loaded))] == ["Cleat"]
+    under = supports(made, made.piece.member("Cleat"), footing(made, loaded))
     assert {s.key for s in under} == {"Slat 0", "Slat 2"} and all(s.hung for s in under)
 
 
@@ -62,8 +62,8 @@ def test_a_ledger_screwed_to_a_leg_stands_and_a_loose_one_does_not() -> None:
     held = case(piece(members, screwed=[("Ledger", "Leg")]))
     loose = case(piece(members))
     board, loaded = held.piece.member("Slat 1"), frozenset({"Slat 1"})
-    assert len(places(standing_supports(held, board, loaded))) > 2
-    assert standing_supports(loose, board, loaded) == ()
+    assert len(places(supports(held, board, footing(held, loaded)))) > 2
+    assert supports(loose, board, footing(loose, loaded)) == ()
 
 
 def test_pushed_sideways_a_corner_post_tied_by_the_end_boards_stands_and_a_stake_does_not() -> None:
@@ -73,5 +73,5 @@ def test_pushed_sideways_a_corner_post_tied_by_the_end_boards_stands_and_a_stake
     stake = box("Stake", (480, 20, 0), (40, 40, 300), along="z", thick="y")
     made = case(piece([side, *posts, *ends, stake],
                       screwed=[("Side", "Post"), ("Side", "Stake"), ("End 0", "Post 0"), ("End 1", "Post 1")]))
-    found = standing_supports(made, side, frozenset({"Side 1"}), (0.0, -1.0, 0.0))
+    found = supports(made, side, footing(made, frozenset({"Side 1"}), (0.0, -1.0, 0.0)))
     assert {s.key for s in found} == {"Post 0", "Post 1"}

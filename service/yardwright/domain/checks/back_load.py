@@ -18,7 +18,7 @@ def check(asked: AskedCheck, case: Case) -> tuple[Finding, ...]:
     if not asked.members:
         return ()
     return boards_carry(asked, case, Boards(_board, _rail, "deflection"),
-                        backward(case.piece.member(asked.members[0])))
+                        backward(case.member(asked.members[0])))
 
 
 def backward(member: Member) -> Vector:

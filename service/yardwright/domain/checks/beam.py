@@ -67,10 +67,11 @@ class _Stretch:
 
 
 def bend(length_mm: float, supports_mm: Sequence[float], loads: Sequence[Load],
-         stiffness_nmm2: float) -> Bent:
+         stiffness_nmm2: float, shear_clear_mm: float = 0.0) -> Bent:
     """Moments, shears, deflections and reactions of a beam of ``length_mm`` on two or more supports.
 
-    ``stiffness_nmm2`` is E·I. Loads hanging past an end are cut off there (their force kept).
+    ``stiffness_nmm2`` is E·I. Loads hanging past an end are cut off there (their force kept). Shear is not
+    looked for nearer to a support than ``shear_clear_mm``: there the load goes straight down into it.
     Raises ValueError for fewer than two separate supports: such a beam falls.
     """
     supports = _merged(supports_mm)
@@ -87,7 +88,7 @@ def bend(length_mm: float, supports_mm: Sequence[float], loads: Sequence[Load],
             points[_index(nodes, a)] += force
     moves = _moves(nodes, lines, points, set(held), stiffness_nmm2)
     stretches = _stretches(nodes, lines, moves, stiffness_nmm2)
-    return _greatest(stretches, nodes, points, held, stiffness_nmm2)
+    return _greatest(stretches, nodes, points, held, stiffness_nmm2, shear_clear_mm)
 
 
 def _within(load: Load, length_mm: float) -> tuple[float, float, float]:
@@ -174,29 +175,30 @@ def _stretches(nodes: Sequence[float], lines: Sequence[float], moves: Sequence[f
 
 
 def _greatest(stretches: Sequence[_Stretch], nodes: Sequence[float], points: Sequence[float],
-              held: Sequence[int], stiffness: float) -> Bent:
+              held: Sequence[int], stiffness: float, clear: float) -> Bent:
     moments, shears, ups = [], [], []
     for s in stretches:
         inner = [s.shear_n / s.line_load] if s.line_load and 0 < s.shear_n / s.line_load < s.length_mm else []
         for x in (0.0, *inner, s.length_mm):
             moments.append((s.moment(x), s.start_mm + x))
-        shears += [(s.shear_n, s.start_mm), (s.shear_n - s.line_load * s.length_mm, s.start_mm + s.length_mm)]
+        shears += [(s.shear_n - s.line_load * x, s.start_mm + x) for x in _clear_places(s, nodes, held, clear)]
         for x in (0.0, *_level_places(s, stiffness), s.length_mm):
             ups.append((s.up(x, stiffness), s.start_mm + x))
     reactions = tuple(_reaction(stretches, points, n) for n in held)
-    moment, shear, up = (max(found, key=lambda f: abs(f[0])) for found in (moments, shears, ups))
+    moment, shear, up = (max(found, key=lambda f: abs(f[0]), default=(0.0, 0.0))
+                         for found in (moments, shears, ups))
     return Bent(abs(moment[0]), moment[1], abs(shear[0]), shear[1], abs(up[0]), up[1], reactions)
 
 
 def _level_places(s: _Stretch, stiffness: float) -> list[float]:
     """Where the stretch runs level inside: there its deflection is greatest or least."""
     found = []
-    steps = [s.length_mm * i / 6 for i in range(7)]
+    steps = [s.length_mm * i / 4 for i in range(5)]
     for low, high in pairwise(steps):
         slope_low = s.slope_at(low, stiffness)
         if slope_low * s.slope_at(high, stiffness) > 0:
             continue
-        for _ in range(24):
+        for _ in range(14):
             middle = (low + high) / 2
             if slope_low * s.slope_at(middle, stiffness) > 0:
                 low = middle
@@ -204,6 +206,15 @@ def _level_places(s: _Stretch, stiffness: float) -> list[float]:
                 high = middle
         found.append((low + high) / 2)
     return found
+
+
+def _clear_places(s: _Stretch, nodes: Sequence[float], held: Sequence[int], clear: float) -> list[float]:
+    """The ends of what is left of a stretch when all within ``clear`` of a support is taken off."""
+    if clear <= 0.0:
+        return [0.0, s.length_mm]
+    edges = [0.0, s.length_mm, *(nodes[n] + side - s.start_mm for n in held for side in (-clear, clear))]
+    return [x for x in edges if 0.0 <= x <= s.length_mm
+            and all(abs(s.start_mm + x - nodes[n]) >= clear - _SAME_MM for n in held)]
 
 
 def _reaction(stretches: Sequence[_Stretch], points: Sequence[float], node: int) -> float:

@@ -22,7 +22,7 @@ def check(asked: AskedCheck, case: Case) -> tuple[Finding, ...]:
     """The gap as built, then what it becomes."""
     use = asked.rule.words.get("use", "seat")
     gap = float(asked.values["gap"])
-    boards = [case.piece.member(k) for k in asked.members]
+    boards = [case.member(k) for k in asked.members]
     return (*_as_built(asked, case, use, gap), *_in_service(asked, case, use, gap, boards))
 
 

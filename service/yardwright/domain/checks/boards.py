@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 
-from ..finding import Finding
+from ..finding import Finding, Level
 from ..piece.model import AskedCheck, Member, Vector
 from .rule import Case
-from .supports import DOWN, lies_along, places, standing_supports
+from .supports import DOWN, Footing, footing, lies_along, places, supports
 from .touches import UP, along, dot, reach
 from .verdict import Loading, SagLimit, Verdict, judge, sag_limit, told, unsupported
 
@@ -32,17 +32,17 @@ class Boards:
 
 def boards_carry(asked: AskedCheck, case: Case, kind: Boards, push: Vector = DOWN) -> tuple[Finding, ...]:
     """One finding for the worst loaded board of each name, one for the worst carrier of each name."""
-    loaded = frozenset(asked.members)
-    boards = [case.piece.member(key) for key in asked.members]
+    on = footing(case, frozenset(asked.members), push)
+    boards = [case.member(key) for key in asked.members]
     limit = sag_limit(case, kind.sag)
     findings: list[Finding] = []
     verdicts: list[Verdict] = []
     carriers: list[str] = []
     judged: dict[tuple[object, ...], Verdict] = {}
     for board in boards:
-        supports = standing_supports(case, board, loaded, push)
-        carriers += [s.key for s in supports if s.key not in loaded]
-        held = places(supports)
+        under = supports(case, board, on)
+        carriers += [s.key for s in under]
+        held = places(under)
         if len(held) < 2:
             findings.append(unsupported(case, asked.rule.rule, board, len(held)))
             continue
@@ -52,7 +52,7 @@ def boards_carry(asked: AskedCheck, case: Case, kind: Boards, push: Vector = DOW
             judged[like] = judge(case, board, held, push, kind.board(case, pitch, len(boards)), limit)
         verdicts.append(judged[like])
     pitch = min((pitch_mm(b, boards) for b in boards), default=0.0)
-    verdicts += _carriers(case, kind, limit, loaded, carriers, pitch, push)
+    verdicts += _carriers(case, kind, limit, on, carriers, pitch)
     findings += [told(case, asked.rule.rule, v.member.name, v) for v in _worst_by_name(verdicts)]
     return tuple(findings)
 
@@ -81,32 +81,42 @@ def _worst_by_name(verdicts: Sequence[Verdict]) -> list[Verdict]:
     return list(worst.values())
 
 
-def _carriers(case: Case, kind: Boards, limit: SagLimit, loaded: frozenset[str], first: Sequence[str],
-              pitch: float, push: Vector) -> Iterator[Verdict]:
+def _carriers(case: Case, kind: Boards, limit: SagLimit, on: Footing, first: Sequence[str],
+              pitch: float) -> Iterator[Verdict]:
     """Down from the boards: each carrier that is no upright and does not stand on the ground."""
-    waiting, seen = list(dict.fromkeys(first)), set(loaded)
+    waiting, seen = list(dict.fromkeys(first)), set(on.loaded)
     judged: dict[tuple[object, ...], Verdict] = {}
     while waiting:
-        member = case.piece.member(waiting.pop(0))
-        if member.key in seen or _needs_no_beam(case, member, push):
+        member = case.member(waiting.pop(0))
+        if member.key in seen or _needs_no_beam(case, member, on.push):
             continue
         seen.add(member.key)
         mates = stack(case, member)
-        supports = [s for s in standing_supports(case, member, loaded, push) if s.key not in mates]
-        waiting += [s.key for s in supports]
-        held = places(supports)
-        if len(held) < 2 or (len(mates) == 1 and lies_along(case, member, loaded, push)):
+        under = [s for s in supports(case, member, on) if s.key not in mates]
+        waiting += [s.key for s in under]
+        if len(places(under)) < 2 or lies_along(case, member, on):
             continue
-        like = (*_signature(member, push), len(mates), *(round(p, 1) for p in held))
+        loadings = kind.carrier(case, member.length_mm, pitch, len(mates))
+        like = (*_signature(member, on.push), len(mates), *(round(p, 1) for p in places(under)))
         if like not in judged:
-            judged[like] = judge(case, member, held, push,
-                                 kind.carrier(case, member.length_mm, pitch, len(mates)), limit)
-        yield judged[like]
+            judged[like] = judge(case, member, places(under), on.push, loadings, limit)
+        yield judged[like] if judged[like].level is Level.OK else _better_held(
+            case, member, mates, on, loadings, limit, judged[like])
+
+
+def _better_held(case: Case, member: Member, mates: frozenset[str], on: Footing, loadings: list[Loading],
+                 limit: SagLimit, before: Verdict) -> Verdict:
+    """The verdict with everything counted that stands even without this member."""
+    rest = footing(case, on.loaded, on.push, member.key)
+    held = places(s for s in supports(case, member, rest) if s.key not in mates)
+    if held == places(s for s in supports(case, member, on) if s.key not in mates):
+        return before
+    return judge(case, member, held, on.push, loadings, limit)
 
 
 def _needs_no_beam(case: Case, member: Member, push: Vector) -> bool:
     upright = abs(dot(member.frame.along, push)) > 0.7
-    return upright or (push == DOWN and reach(member, UP)[0] <= case.limit("ground.touching"))
+    return upright or (push == DOWN and reach(member, UP)[0] <= case.standing_mm)
 
 
 def stack(case: Case, member: Member) -> frozenset[str]:
@@ -117,7 +127,7 @@ def stack(case: Case, member: Member) -> frozenset[str]:
         for touch in case.touches.get(board.key, ()):
             if touch.other in found or abs(touch.normal[2]) < 0.7:
                 continue
-            other = case.piece.member(touch.other)
+            other = case.member(touch.other)
             low, high = along(board, touch)
             if (abs(dot(other.frame.along, board.frame.along)) > _PARALLEL
                     and abs(other.frame.wide[2]) > 0.7 and abs(board.frame.wide[2]) > 0.7

@@ -19,8 +19,7 @@ SOURCE = "AWPA U1 use categories, 2016 ground-contact rule (seen); IRC R317.1 (s
 
 def check(asked: AskedCheck, case: Case) -> tuple[Finding, ...]:
     """One finding for what touches the ground."""
-    near = case.limit("ground.touching") + case.piece.closed.low[2]
-    standing = [m for m in case.piece.members if m.material == "board" and reach(m, UP)[0] <= near]
+    standing = [m for m in case.piece.members if m.material == "board" and reach(m, UP)[0] <= case.standing_mm]
     if not standing:
         return ()
     surface, words = case.site.ground.surface, case.words

@@ -1,7 +1,8 @@
 """A board under load: the worst place of a moving load, its stresses and deflection, and what would mend it.
 
-The load is a patch that may stand anywhere along the board. Stresses: f_b = M/S, f_v = 1.5 V/(b·h);
-section b × h turned as the board lies (flat or on edge). Units mm, N, N/mm².
+The load is a patch that may stand anywhere along the board. Stresses: f_b = M/S, f_v = 1.5 V/(b·h), V at the
+board's depth from a support (NDS 3.4.3.1; memory); section b × h turned as the board lies (flat or on edge).
+Units mm, N, N/mm².
 """
 
 from __future__ import annotations
@@ -93,18 +94,20 @@ def spread(beam: Bar, line_load: float, elasticity: float) -> Worst:
 
 
 def _stations(beam: Bar, over: float) -> list[float]:
-    """Where the middle of the patch stands: in each span about its middle and close to its supports, at both
-    ends, and over each support."""
+    """Where the middle of the patch stands: at both ends, and about the middle and close to the supports of
+    the end spans and the two longest."""
     half = over / 2
-    found = [half, beam.length_mm - half, *beam.supports_mm]
-    for a, b in pairwise(beam.supports_mm):
+    found = [half, beam.length_mm - half]
+    spans = list(pairwise(beam.supports_mm))
+    telling = {spans[0], spans[-1], *sorted(spans, key=lambda s: s[0] - s[1])[:2]}
+    for a, b in telling:
         found += [a + (b - a) * share for share in (0.4, 0.5, 0.6)] + [a + half, b - half]
     return sorted({round(min(max(x, half), beam.length_mm - half), 3) for x in found})
 
 
 def _worst(beam: Bar, cases: Sequence[Sequence[Load]], elasticity: float) -> Worst:
     stiffness = elasticity * beam.second_moment_mm4
-    bents = [bend(beam.length_mm, beam.supports_mm, loads, stiffness) for loads in cases]
+    bents = [bend(beam.length_mm, beam.supports_mm, loads, stiffness, beam.deep_mm) for loads in cases]
     moment = max(b.moment_nmm for b in bents)
     shear = max(b.shear_n for b in bents)
     sagging = max(bents, key=lambda b: b.deflection_mm / _allowance(beam, b)[0])

@@ -12,7 +12,7 @@ from ..measure import Writer
 from ..piece.model import AskedCheck, Member, Piece
 from ..shop import Shop
 from ..site import Site
-from .touches import Touch
+from .touches import Touch, ground, touches
 from .words import Words
 
 
@@ -30,11 +30,16 @@ class Case:
     shop: Shop
     writer: Writer
     touches: Mapping[str, tuple[Touch, ...]] = field(default_factory=dict)
+    members: Mapping[str, Member] = field(default_factory=dict)
 
     @property
     def words(self) -> Words:
         """Writes forces, stresses and weights in the job's units."""
         return Words(self.writer)
+
+    def member(self, key: str) -> Member:
+        """A member of the piece by its key."""
+        return self.members[key]
 
     def limit(self, name: str) -> float:
         """The figure ``<file>.<name>`` of data/limits in engine units (mm, N, N/mm2, kg, deg)."""
@@ -54,9 +59,14 @@ class Case:
         return self.shop.market.timbers[member.timber]
 
     @property
-    def main_timber(self) -> Timber | None:
-        """The timber that the customer chose."""
-        return self.shop.market.timbers.get(self.piece.choices.get("timber", ""))
+    def standing_mm(self) -> float:
+        """A member that reaches this low stands on the ground."""
+        return ground(self.piece) + self.limit("ground.touching")
+
+
+def case_of(piece: Piece, fit: Fit | None, site: Site, shop: Shop, writer: Writer) -> Case:
+    """The case of one piece, its touches found once."""
+    return Case(piece, fit, site, shop, writer, touches(piece), {m.key: m for m in piece.members})
 
 
 Check = Callable[[AskedCheck, Case], tuple[Finding, ...]]

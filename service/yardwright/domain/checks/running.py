@@ -12,15 +12,14 @@ from ..shop import Shop
 from ..site import Site
 from ..template.model import CheckRule
 from .catalogue import ALWAYS, RULES
-from .rule import Case, Rule, Unknown
-from .touches import touches
+from .rule import Case, Rule, Unknown, case_of
 
 ORDER = (Level.STOP, Level.CAUTION, Level.NOT_CHECKED, Level.NOTE, Level.OK)
 
 
 def run(piece: Piece, fit: Fit | None, site: Site, shop: Shop, writer: Writer) -> tuple[Finding, ...]:
     """Every finding about one piece on its site: stop, caution, not checked, note, ok in this order."""
-    case = Case(piece, fit, site, shop, writer, touches(piece))
+    case = case_of(piece, fit, site, shop, writer)
     found = [f for rule, asked in _asked(piece) for f in _checked(rule, asked, case)]
     return tuple(sorted(dict.fromkeys(found), key=lambda f: ORDER.index(f.level)))
 

@@ -25,7 +25,7 @@ def check(asked: AskedCheck, case: Case) -> tuple[Finding, ...]:
 
 def evenly(asked: AskedCheck, case: Case, load_n_mm2: float, told: str, source: str, duration: str) -> Boards:
     """Boards under an even area load; carriers take half of the longest board's length."""
-    longest = max((case.piece.member(k).length_mm for k in asked.members), default=0.0)
+    longest = max((case.member(k).length_mm for k in asked.members), default=0.0)
 
     def board(_: Case, pitch_mm: float, boards: int) -> list[Loading]:
         return [Loading(told, source, line=load_n_mm2 * pitch_mm, duration=duration)]

@@ -21,7 +21,7 @@ def check(asked: AskedCheck, case: Case) -> tuple[Finding, ...]:
     found: list[Finding] = []
     sides: dict[Vector, list[str]] = {}
     for key in asked.members:
-        sides.setdefault(outward(case, case.piece.member(key)), []).append(key)
+        sides.setdefault(outward(case, case.member(key)), []).append(key)
     for push, keys in sides.items():
         found += boards_carry(AskedCheck(asked.rule, asked.values, tuple(keys)), case,
                               _pressed(asked, case, keys), push)
@@ -40,7 +40,7 @@ def _pressed(asked: AskedCheck, case: Case, keys: list[str]) -> Boards:
     surface = float(asked.values["soil_top"])
     fluid = case.limit("soil.side_pressure")
     source = case.source("soil.side_pressure")
-    lines = [fluid * max(0.0, surface - case.piece.member(k).centre[2]) * _height(case.piece.member(k))
+    lines = [fluid * max(0.0, surface - case.member(k).centre[2]) * _height(case.member(k))
              for k in keys]
     line = max(lines, default=0.0)
     pressure = case.words.area_load(fluid * surface_depth(case, keys, surface))
@@ -57,7 +57,7 @@ def _pressed(asked: AskedCheck, case: Case, keys: list[str]) -> Boards:
 
 def surface_depth(case: Case, keys: list[str], surface: float) -> float:
     """How far below the soil's surface the lowest board's middle lies."""
-    return max((surface - case.piece.member(k).centre[2] for k in keys), default=0.0)
+    return max((surface - case.member(k).centre[2] for k in keys), default=0.0)
 
 
 def _height(member: Member) -> float:

@@ -1,9 +1,9 @@
-"""What carries a board: found in the contacts, and followed down to the ground.
+"""What carries a board: found in the contacts, and followed up from the ground.
 
-A loaded board lies on what touches its underside. What it lies on counts as a support only when it stands
-itself: it reaches the ground, it is an upright, it is held or lies on standing members along its length or
-in two places, or it hangs by fasteners under boards that lie along their whole length on something. A batten
-that hangs under free boards spreads load but carries nothing, and is no support.
+A member stands when it reaches the ground or is an upright; then, round by round, when it lies on or is held
+by standing members along its length or in two places, or hangs by fasteners under loaded boards that lie along
+their whole length on something standing. A member is carried only by members that stand without it: those of an
+earlier round, or those found standing as if it were not there. A batten that hangs under free boards spreads load but carries nothing.
 
 "Down" is the way the load pushes: down for people and soil weight, outward for soil against a side, back
 for a back leaned on. Pushed sideways, an upright stands when something running that way ties it.
@@ -13,7 +13,7 @@ every 150 mm at most), which makes spans a little long: on the safe side.
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
 from ..piece.model import Member, Vector
@@ -37,96 +37,106 @@ class Support:
     at_mm: float
     fasteners: float
     hung: bool
-    area_mm2: float = 0.0
 
 
-def standing_supports(case: Case, member: Member, loaded: frozenset[str],
-                      push: Vector = DOWN) -> tuple[Support, ...]:
-    """The supports of a member in rising order, only those that stand themselves."""
-    return _supports(case, member, loaded, push, frozenset({member.key}))
+@dataclass(frozen=True, slots=True)
+class Footing:
+    """Who stands under a load: the loaded boards, the way it pushes, and the round each member stood in."""
+
+    loaded: frozenset[str]
+    push: Vector
+    stood: Mapping[str, int]
+    lying: frozenset[str]            # loaded boards that lie along something standing
+    hanging: frozenset[str]          # members that only hang under those
 
 
-def places(supports: Iterable[Support]) -> tuple[float, ...]:
+def footing(case: Case, loaded: frozenset[str], push: Vector = DOWN, without: str = "") -> Footing:
+    """Stands members up, round by round, until no more stand; as if the member ``without`` were not there."""
+    free = {m.key: m for m in case.piece.members
+            if m.key not in loaded and m.key != without and m.material != "roll"}
+    stood = dict.fromkeys(_on_the_ground(case, free) if push == DOWN else _tied(case, free, push), 0)
+    hanging: set[str] = set()
+    for number in range(1, len(free) + 1):
+        now = Footing(loaded, push, stood, _lying(case, loaded, push, stood), frozenset(hanging))
+        rising = {k: supports(case, m, now) for k, m in free.items() if k not in stood}
+        rising = {k: s for k, s in rising.items() if len(places(s)) >= 2}
+        if not rising:
+            return now
+        hanging |= {k for k, s in rising.items() if any(x.key in loaded for x in s)}
+        stood = {**stood, **dict.fromkeys(rising, number)}
+    return Footing(loaded, push, stood, _lying(case, loaded, push, stood), frozenset(hanging))
+
+
+def supports(case: Case, member: Member, on: Footing) -> tuple[Support, ...]:
+    """The supports of a member in rising order: what it lies on or is held by, if that stood before it."""
+    before = on.stood.get(member.key, len(case.piece.members) + 1)
+    found: list[Support] = []
+    for touch in case.touches.get(member.key, ()):
+        bears = dot(touch.normal, on.push) > _FACING
+        if touch.other in on.loaded:
+            carries = touch.held and not bears and member.key not in on.loaded and touch.other in on.lying
+        else:
+            carries = ((bears or touch.held) and on.stood.get(touch.other, before) < before
+                       and not (member.key in on.lying and touch.other in on.hanging))
+        if carries:
+            found += _patch(member, touch, hung=not bears)
+    return tuple(sorted(found, key=lambda s: s.at_mm))
+
+
+def places(found: Iterable[Support]) -> tuple[float, ...]:
     """Where the supports are, those nearer than an inch taken as one."""
     kept: list[float] = []
-    for at in sorted(s.at_mm for s in supports):
+    for at in sorted(s.at_mm for s in found):
         if not kept or at - kept[-1] > _APART_MM:
             kept.append(at)
     return tuple(kept)
 
 
-def lies_along(case: Case, member: Member, loaded: frozenset[str], push: Vector = DOWN) -> bool:
+def lies_along(case: Case, member: Member, on: Footing) -> bool:
     """Whether the member lies on something standing along most of its length."""
-    return _lies_along(case, member, loaded, push, frozenset({member.key}))
+    return _lies(case, member, on.push, on.stood, on.stood.get(member.key, len(case.piece.members) + 1))
 
 
-def _supports(case: Case, member: Member, loaded: frozenset[str], push: Vector,
-              seen: frozenset[str]) -> tuple[Support, ...]:
-    found: list[Support] = []
+def _lying(case: Case, loaded: frozenset[str], push: Vector, stood: Mapping[str, int]) -> frozenset[str]:
+    last = len(case.piece.members) + 1
+    return frozenset(k for k in loaded if _lies(case, case.member(k), push, stood, last))
+
+
+def _lies(case: Case, member: Member, push: Vector, stood: Mapping[str, int], before: int) -> bool:
+    lying = 0.0
     for touch in case.touches.get(member.key, ()):
-        facing = dot(touch.normal, push)
-        bears = facing > _FACING
-        if not (bears or touch.held) or touch.other in seen:
-            continue
-        other = case.piece.member(touch.other)
-        if touch.other in loaded:
-            if member.key in loaded or bears:
-                continue
-            if not _lies_along(case, other, loaded, push, seen | {member.key}):
-                continue
-        elif not _stands(case, other, loaded, push, seen | {member.key}):
-            continue
-        found += _patch(member, touch, hung=not bears)
-    return tuple(sorted(found, key=lambda s: s.at_mm))
+        if dot(touch.normal, push) > _FACING and stood.get(touch.other, before) < before:
+            low, high = along(member, touch)
+            if high - low > _LONG_PATCH_MM:
+                lying += min(high, member.length_mm) - max(low, 0.0)
+    return lying >= _ALONG_SHARE * member.length_mm
 
 
 def _patch(member: Member, touch: Touch, hung: bool) -> list[Support]:
     low, high = along(member, touch)
     low, high = max(low, 0.0), min(high, member.length_mm)
-    size = [touch.high[k] - touch.low[k] for k in range(3)]
-    area = sorted(size)[1] * sorted(size)[2]
     if high - low <= _LONG_PATCH_MM:
-        return [Support(touch.other, (low + high) / 2, touch.fasteners, hung, area)]
+        return [Support(touch.other, (low + high) / 2, touch.fasteners, hung)]
     inner = high - low - 2 * _IN_MM
     count = max(2, int(inner // _EVERY_MM) + 2)
-    return [Support(touch.other, low + _IN_MM + inner * n / (count - 1), touch.fasteners / count, hung,
-                    area / count) for n in range(count)]
+    return [Support(touch.other, low + _IN_MM + inner * n / (count - 1), touch.fasteners / count, hung)
+            for n in range(count)]
 
 
-def _lies_along(case: Case, member: Member, loaded: frozenset[str], push: Vector,
-                seen: frozenset[str]) -> bool:
-    lying = 0.0
-    for touch in case.touches.get(member.key, ()):
-        if dot(touch.normal, push) <= _FACING or touch.other in loaded or touch.other in seen:
-            continue
-        low, high = along(member, touch)
-        if high - low > _LONG_PATCH_MM and _stands(case, case.piece.member(touch.other), loaded, push,
-                                                   seen | {member.key}):
-            lying += min(high, member.length_mm) - max(low, 0.0)
-    return lying >= _ALONG_SHARE * member.length_mm
+def _on_the_ground(case: Case, free: Mapping[str, Member]) -> list[str]:
+    standing = case.standing_mm
+    return [k for k, m in free.items() if abs(dot(m.frame.along, UP)) > _FACING or reach(m, UP)[0] <= standing]
 
 
-def _stands(case: Case, member: Member, loaded: frozenset[str], push: Vector, seen: frozenset[str]) -> bool:
-    if member.material == "roll":
-        return False
-    if push == DOWN:
-        upright = abs(dot(member.frame.along, push)) > _FACING
-        if upright or reach(member, UP)[0] <= case.limit("ground.touching"):
-            return True
-    elif _is_tied(case, member, push, seen):
-        return True
-    return len(places(_supports(case, member, loaded, push, seen))) >= 2
-
-
-def _is_tied(case: Case, member: Member, push: Vector, seen: frozenset[str]) -> bool:
-    """An upright pushed sideways is tied when a joint holds it to something that runs the way of the push,
-    itself or through an upright that it is joined to (the other strip of a corner leg)."""
-    if abs(dot(member.frame.along, UP)) < _FACING:
-        return False
-    for touch in case.touches.get(member.key, ()):
-        if not touch.held or touch.other in seen:
-            continue
-        other = case.piece.member(touch.other)
-        if abs(dot(other.frame.along, push)) > _FACING or _is_tied(case, other, push, seen | {member.key}):
-            return True
-    return False
+def _tied(case: Case, free: Mapping[str, Member], push: Vector) -> set[str]:
+    """Uprights that a joint holds to something running the way of the push, themselves or through an upright
+    that they are joined to (the other strip of a corner leg)."""
+    uprights = [k for k, m in free.items() if abs(dot(m.frame.along, UP)) > _FACING]
+    held = {k: [t.other for t in case.touches.get(k, ()) if t.held] for k in uprights}
+    tied = {k for k in uprights if any(abs(dot(case.member(o).frame.along, push)) > _FACING for o in held[k])}
+    waiting = list(tied)
+    while waiting:
+        joined = [k for k in held[waiting.pop()] if k in held and k not in tied]
+        tied.update(joined)
+        waiting += joined
+    return tied

@@ -32,14 +32,14 @@ class Feet:
 
 def check(asked: AskedCheck, case: Case) -> tuple[Finding, ...]:
     """The push, and the person on the edge where ``seat`` is true."""
-    feet = feet_of(case.piece, case.limit("ground.touching"))
+    feet = feet_of(case.piece, case.standing_mm)
     sits = bool(asked.values.get("seat", False))
     return (*_push(asked, case, feet), *(_edge(asked, case, feet) if sits else ()))
 
 
-def feet_of(piece: Piece, touching_mm: float) -> Feet:
+def feet_of(piece: Piece, standing_mm: float) -> Feet:
     """Where the piece stands; Unknown when nothing reaches the ground."""
-    low = [c for m in piece.members for c in corners(m) if c[2] <= touching_mm + piece.closed.low[2]]
+    low = [c for m in piece.members for c in corners(m) if c[2] <= standing_mm]
     if not low:
         raise Unknown("no member reaches the ground")
     xs, ys = [c[0] for c in low], [c[1] for c in low]
@@ -78,7 +78,7 @@ def _push(asked: AskedCheck, case: Case, feet: Feet) -> Iterator[Finding]:
 
 def _edge(asked: AskedCheck, case: Case, feet: Feet) -> Iterator[Finding]:
     words, (x, y, _) = case.words, case.piece.centre
-    members = [case.piece.member(k) for k in asked.members]
+    members = [case.member(k) for k in asked.members]
     places = [c for m in members for c in corners(m)] or [case.piece.closed.low, case.piece.closed.high]
     past = {"front": (feet.front - min(c[1] for c in places), y - feet.front),
             "left end": (feet.left - min(c[0] for c in places), x - feet.left),

@@ -31,11 +31,14 @@ class Touch:
 
 
 def touches(piece: Piece) -> Mapping[str, tuple[Touch, ...]]:
-    """Member key -> its touches. Fasteners of a joint are shared evenly over the places it holds."""
+    """Member key -> its touches. A joint's fasteners are shared evenly over its places; strips of one glue-up
+    are glued."""
     held = _held(piece)
     found: dict[str, list[Touch]] = {m.key: [] for m in piece.members}
+    blank = {m.key: (m.glue_up, m.glue_up_no) if m.glue_up else None for m in piece.members}
     for c in piece.contacts:
         fasteners, glued = held.get(_same(c), (0.0, False))
+        glued = glued or (blank[c.first] is not None and blank[c.first] == blank[c.second])
         back = (-c.normal[0], -c.normal[1], -c.normal[2])
         found[c.first].append(Touch(c.second, c.normal, c.centre, c.low, c.high, fasteners, glued))
         found[c.second].append(Touch(c.first, back, c.centre, c.low, c.high, fasteners, glued))
@@ -75,13 +78,20 @@ def along(member: Member, touch: Touch) -> tuple[float, float]:
 
 
 def corners(member: Member) -> tuple[Vector, ...]:
-    """The eight corners of the member's blank."""
+    """The corners of the member's solid; of its blank where it has none."""
+    if member.solid is not None:
+        return tuple(member.solid.corners)
     sizes = (member.length_mm, member.width_mm, member.thickness_mm)
     return tuple(member.frame.to_world(u, v, w) for u in (0.0, sizes[0]) for v in (0.0, sizes[1])
                  for w in (0.0, sizes[2]))
 
 
 def reach(member: Member, direction: Vector) -> tuple[float, float]:
-    """From..to of the blank along a direction (a unit vector), in mm."""
+    """From..to of the member along a direction (a unit vector), in mm."""
     places = [dot(c, direction) for c in corners(member)]
     return min(places), max(places)
+
+
+def ground(piece: Piece) -> float:
+    """The height that the piece stands at: its lowest member's underside (feet under it are hardware)."""
+    return min((reach(m, UP)[0] for m in piece.members), default=0.0)
