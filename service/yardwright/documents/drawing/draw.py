@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from yardwright.domain.measure import Writer, to_mm
 
 from .model import Drawing
+from .projection import Ring
 from .site_plan import site_plan
 from .solids import solids
 from .views import TITLES, Levels, view_of
@@ -35,7 +36,8 @@ def draw(piece: Piece, view: str, units: str, opened: bool = False, site: Site |
     members = solids(piece, opened)
     if view == "plan" and site is not None and site.kind != "open":
         return site_plan(members, site, fit, writer, piece.template.name)
-    return view_of(members, view, writer, piece.template.name, _levels(piece, view, opened), opened, text_mm)
+    levels = _levels(piece, view, members) if not opened else Levels()
+    return view_of(members, view, writer, piece.template.name, levels, opened, text_mm)
 
 
 def paper_drawings(piece: Piece, units: str, site: Site | None = None, fit: Fit | None = None,
@@ -54,12 +56,12 @@ def paper_drawings(piece: Piece, units: str, site: Site | None = None, fit: Fit 
     return tuple(replace(d, item=item) for d in found)
 
 
-def _levels(piece: Piece, view: str, opened: bool) -> Levels:
-    """Heights the customer chose or the template names, such as the seat's."""
-    if view not in ("front", "side") or opened:
+def _levels(piece: Piece, view: str, members: list[list[Ring]]) -> Levels:
+    """Heights the customer chose, such as the seat's, that are the top of something in the picture."""
+    if view not in ("front", "side"):
         return Levels()
-    chosen = {name: to_mm(nm) for name, nm in piece.dimensions_nm.items()}
+    chosen = {name: to_mm(nm) for name, nm in piece.dimensions_nm.items() if name.endswith("height")}
     if isinstance(seat := piece.values.get("seat_height"), (int, float)):
         chosen.setdefault("seat_height", float(seat))
-    return Levels(tuple((name, mm) for name, mm in chosen.items()
-                        if name.endswith("_height") and "clear" not in name))
+    tops = [max(p[2] for ring in rings for p in ring) for rings in members]
+    return Levels(tuple((name, mm) for name, mm in chosen.items() if any(abs(t - mm) < 2.0 for t in tops)))

@@ -36,7 +36,7 @@ def view_of(members: Sequence[Sequence[Ring]], view: str, writer: Writer, name: 
     """One view of placed solids: "front", "side", "plan" (with dimensions) or "isometric" (without)."""
     outline, inner = visible_lines(members, VIEWS[view])
     lines: tuple[Shape, ...] = (*(Line(s, "visible") for s in inner), *(Line(s, "outline") for s in outline))
-    body = Drawing("", lines).bounds
+    body = _standing(view, Drawing("", lines).bounds)
     state = ", open" if opened else ""
     title = f"{name}: {TITLES[view].lower()}{state}"
     if view == "isometric":
@@ -49,6 +49,13 @@ def view_of(members: Sequence[Sequence[Ring]], view: str, writer: Writer, name: 
     shapes = (*lines, *_around(view, body, writer, height, levels))
     return Drawing(title, shapes, _described(name, view, state, sizes, writer), view,
                    margin_mm=0.3 * height, opened=opened)
+
+
+def _standing(view: str, seen: Bounds) -> Bounds:
+    """What is drawn, down to the ground it stands on: feet may keep the timber off it."""
+    if view not in ("front", "side") or seen.low[1] <= 0.0:
+        return seen
+    return Bounds((seen.low[0], 0.0), seen.high)
 
 
 def _around(view: str, body: Bounds, writer: Writer, height: float, levels: Levels) -> tuple[Shape, ...]:
@@ -93,7 +100,7 @@ def _risers(view: str, body: Bounds, writer: Writer, height: float, levels: Leve
         return ()
     shapes: list[Shape] = []
     off = 0.0
-    for _, value in sorted(levels.heights, key=lambda one: one[1]):
+    for value in sorted({round(value, 1) for _, value in levels.heights}):
         if not 0.0 < value < body.height - 1.0:
             continue
         text = writer.mm(value)
