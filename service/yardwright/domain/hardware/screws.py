@@ -17,14 +17,22 @@ from ..piece.model import Contact, Member
 from ..shop import Shop
 
 NEAR_MM = 0.1
+MITRE_COSINE = 0.866
 
 
 def through_mm(member: Member, contact: Contact) -> float:
-    """How much wood a fastener finds in the member, square to the contact: its size along the normal."""
+    """How much wood a fastener finds in the member, square to the contact: its size along the normal.
+
+    On a mitre (the contact more than 30 deg off every side of the member) the screw is driven square to the
+    edge near the corner and finds about half of the smaller side.
+    """
     frame, normal = member.frame, contact.normal
-    axes = ((frame.along, member.length_mm), (frame.wide, member.width_mm),
-            (frame.thick, member.thickness_mm))
-    return max(axes, key=lambda axis: abs(sum(a * b for a, b in zip(axis[0], normal, strict=True))))[1]
+    sides = sorted(((abs(sum(a * b for a, b in zip(axis, normal, strict=True))), size) for axis, size in (
+        (frame.along, member.length_mm), (frame.wide, member.width_mm), (frame.thick, member.thickness_mm))),
+        reverse=True)
+    if sides[0][0] < MITRE_COSINE:
+        return min(size for _, size in sides[:2]) / 2
+    return sides[0][1]
 
 
 def held_and_holding(one: Member, other: Member, contact: Contact) -> tuple[float, float]:
