@@ -14,10 +14,20 @@ from pathlib import Path
 from typing import Any
 
 import yardwright
+from yardwright.domain.cutting.model import (
+    CutStep,
+    CuttingGroup,
+    CuttingPlan,
+    Layout,
+    Placed,
+    Purchase,
+    StockLineBought,
+)
 from yardwright.domain.formula.model import Formula
 from yardwright.domain.job import Customer, Delivery, Item, Job
 from yardwright.domain.market import BoardStock, Goods, Market, RollStock, SheetStock
 from yardwright.domain.money import Money, money
+from yardwright.domain.parts import Part
 from yardwright.domain.piece.model import Box, Contact, Frame, MadeJoint, Member, Piece, ShapeWork
 from yardwright.domain.shop import PriceRules, Shop, TaxRule
 from yardwright.domain.site import Site
@@ -150,3 +160,22 @@ def job(**changes: Any) -> Job:
     plain = Job("Q-1", "in", date(2026, 11, 25), Customer(), Site(), (Item("bench", {}, {}),),
                 delivery=Delivery())
     return replace(plain, **changes)
+
+
+def cut(parts: Sequence[Part], small: Shop) -> tuple[tuple[StockLineBought, ...], tuple[CuttingGroup, ...]]:
+    """Every board part from a board of its own, the shortest that does: no plan, but whole boards."""
+    layouts, bought = [], []
+    for part in (p for p in parts if p.material == "board"):
+        board = min((line for line in small.market.boards
+                     if (line.section.id, line.timber) == (part.section, part.timber)
+                     and line.length_nm >= part.rough_length_nm), key=lambda line: line.length_nm)
+        placed = Placed(part.mark, 0, 0, part.rough_length_nm, part.width_nm)
+        step = CutStep("crosscut", part.rough_length_nm, 1, "board", (part.mark,))
+        layouts += [Layout(board.code, board.length_nm, board.width_nm, (placed,), (), (step,),
+                           board.price.minor)] * part.count
+        bought.append(StockLineBought(board, "board", part.count, 0, False, board.length_nm,
+                                      board.price.times(part.count), "one for each part"))
+    cost = sum(line.amount.minor for line in bought)
+    purchases = tuple(Purchase(line.stock.code, line.count, line.amount.minor) for line in bought)
+    plan = CuttingPlan("bounded", cost, cost, 0, 0.5, tuple(layouts), purchases)
+    return tuple(bought), (CuttingGroup("boards", "board", plan),)
