@@ -28,7 +28,8 @@ def _maybe(said: Any) -> int | None:
 def shop(data: Mapping[str, Any] = VECTORS["shop"]) -> Shop:
     """A shop of which only the fitting and the room to keep clear are there."""
     f = data["fitting"]
-    fitting = Fitting(f["tape_class"], nm(f["reading"]), nm(f["allowance"]), nm(f["airflow"]), nm(f["walkway"]))
+    lengths = (nm(f[name]) for name in ("reading", "allowance", "airflow", "walkway"))
+    fitting = Fitting(f["tape_class"], *lengths)
     rules = {k["kind"]: KeepClear(k["kind"], k["label"], nm(k["sides"]), nm(k["front"]), nm(k["above"]),
                                   nm(k["below"]), k["solid"], k["level"], k["advice"], "", "")
              for k in data["keep_clear"]}
@@ -60,12 +61,13 @@ def site(data: Mapping[str, Any]) -> Site:
             Diagonal(nm(d["along"]), nm(d["out"]), nm(d["across"])) for d in c.get("diagonals", ())))
               for c in data.get("corners", ())),
         tuple(_measured(m) for m in data.get("depths", ())), _maybe(data.get("height_under")),
-        access=tuple(Access(a["kind"], nm(a["width"]), _maybe(a.get("height"))) for a in data.get("access", ())),
+        access=tuple(Access(a["kind"], nm(a["width"]), _maybe(a.get("height")))
+                     for a in data.get("access", ())),
         tape_class=data.get("tape_class", ""), walkway_nm=_maybe(data.get("walkway")))
 
 
 def _measured(m: Mapping[str, Any]) -> Measured:
-    return Measured(nm(m["value"]), _maybe(m.get("at_height")), _maybe(m.get("at_depth")), _maybe(m.get("at_along")))
+    return Measured(nm(m["value"]), *(_maybe(m.get(at)) for at in ("at_height", "at_depth", "at_along")))
 
 
 def _wall(w: Mapping[str, Any]) -> Wall:

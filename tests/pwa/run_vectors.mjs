@@ -25,6 +25,21 @@ const runs = {
       }
     });
   },
+  async fits() {
+    const { fit } = await load('fit');
+    const { toNm } = await load('space');
+    return asked.cases.map((c) => {
+      const template = asked.templates[c.template];
+      const sizes = Object.fromEntries(template.dimensions.map((d) => [d.name, toNm(c.dimensions?.[d.name] ?? d.default)]));
+      const found = fit(template, sizes, c.choices ?? {}, c.site, asked.shop, c.units ?? 'in');
+      return {
+        ...found,
+        clearances: found.clearances.map(({ side, clearance, needed }) => ({ side, clearance, needed })),
+        bindings: found.clearances.map((one) => one.binding),
+        findings: found.findings.map((f) => [f.rule, f.level, f.title]),
+      };
+    });
+  },
 };
 
 process.stdout.write(JSON.stringify(await runs[which]()));

@@ -11,6 +11,8 @@ from typing import Any
 import playwright
 import pytest
 
+import fit_cases
+
 ROOT = Path(__file__).parents[2]
 VECTORS = ROOT / "tests" / "vectors"
 
@@ -66,3 +68,10 @@ def alike(answer: Any, wanted: Any) -> bool:
 def test_the_phone_works_formulas_out_as_the_service_does(logic: Path) -> None:
     for case, answer in zip(cases("formulas")["cases"], run(logic, "formulas"), strict=True):
         assert alike(answer, case["value"]), (case, answer)
+
+
+def test_the_phone_fits_a_piece_as_the_service_does(logic: Path) -> None:
+    for case, answer in zip(cases("fits")["cases"], run(logic, "fits"), strict=True):
+        bindings = answer.pop("bindings")
+        assert answer == case["answer"], case["name"]
+        assert bindings == [c.binding for c in fit_cases.answer(case).clearances], case["name"]

@@ -1,0 +1,219 @@
+/**
+ * Does the piece fit the measured space, answered on the phone without signal. The same numbers as the
+ * service's domain/fit; both pass tests/vectors/fits.json. Findings say the same things in fewer words.
+ *
+ * @typedef {{name: string, default: any, min: any, max: any, step: any}} Dimension
+ * @typedef {{dimensions: Dimension[], fit: {values: any[], envelope: Record<string, any>, priority: string[]}}}
+ *   FitTemplate as served by GET /v1/templates/{id}
+ * @typedef {{rule: string, level: string, title: string, detail: string, mend: string}} Finding
+ * @typedef {{fits: boolean, clearances: import('./stand.js').Clearance[], positions: [number, number][],
+ *   largest: Record<string, number>, best: Record<string, number>|null, uncertainty: number,
+ *   findings: Finding[]}} Fit lengths in nm
+ */
+import { BadFormula } from './formula.js';
+import { INCH, MM } from './measure.js';
+import { say, spaceOf, toNm } from './space.js';
+import { envelopeOf, leastGap, stand } from './stand.js';
+
+const MOST_TRIES = 256;
+const ROOM = 2 * INCH;
+const WHERE = /** @type {Record<string, string>} */ ({
+  along: 'between the ends', front: 'in front', behind: 'behind', above: 'above' });
+const GIVEN_BY = /** @type {Record<string, string>} */ ({ along: 'length', front: 'depth', above: 'height' });
+
+/**
+ * @param {FitTemplate} template @param {Record<string, number>} sizes nm, every dimension
+ * @param {Record<string, string>} choices @param {any} site as sent to the service
+ * @param {any} shop as served by GET /v1/shop: fitting, keep_clear @param {'in'|'mm'} units @returns {Fit}
+ */
+export function fit(template, sizes, choices, site, shop, units) {
+  const space = spaceOf(site, shop, units);
+  const piece = envelopeOf(template.fit, sizes, choices);
+  const standing = stand(piece, space);
+  const fitsAt = (/** @type {Record<string, number>} */ tried) => fitsSizes(template, tried, choices, space);
+  const largest = Object.fromEntries(template.dimensions.map((d) => [d.name, largestOf(d, sizes, fitsAt, toNm(d.max))]));
+  const best = bestOf(template, sizes, fitsAt);
+  const found = [
+    ...misfits(piece, standing, largest, best, units), ...tooNear(standing, units),
+    ...notChecked(piece, space, units), ...notes(piece, space, standing, units),
+    ...(site.access ?? []).map((/** @type {any} */ access) => wayIn(piece, access, units)),
+  ];
+  const sure = standing.fits && !found.some((f) => f.level === 'stop' || f.level === 'not checked');
+  return {
+    fits: standing.fits, clearances: standing.clearances, positions: standing.positions, largest, best,
+    uncertainty: space.uncertainty, findings: sure ? [itFits(standing, units), ...found] : found,
+  };
+}
+
+/** @param {FitTemplate} template @param {Record<string, number>} sizes @param {Record<string, string>} choices
+ *  @param {import('./space.js').Space} space @returns {boolean} */
+function fitsSizes(template, sizes, choices, space) {
+  try {
+    return stand(envelopeOf(template.fit, sizes, choices), space).fits;
+  } catch (wrong) {
+    if (wrong instanceof BadFormula) return false;
+    throw wrong;
+  }
+}
+
+/** @typedef {(sizes: Record<string, number>) => boolean} FitsAt */
+
+/** @param {Dimension} dimension @returns {number} the least size on the step */
+function leastOf(dimension) {
+  const step = toNm(dimension.step);
+  return Math.min(Math.ceil(toNm(dimension.min) / step) * step, toNm(dimension.max));
+}
+
+/** @param {Dimension} dimension @param {Record<string, number>} held @param {FitsAt} fitsAt @param {number} most
+ *  @returns {number} the largest size on its step that fits with the others held; 0 = none */
+function largestOf(dimension, held, fitsAt, most) {
+  const step = toNm(dimension.step);
+  const fitAt = (/** @type {number} */ size) => fitsAt({ ...held, [dimension.name]: size });
+  if (fitAt(most)) return most;
+  let top = Math.floor(most / step);
+  let bottom = Math.ceil(leastOf(dimension) / step);
+  if (top - bottom < MOST_TRIES) {
+    for (let n = top; n >= bottom; n -= 1) if (fitAt(n * step)) return n * step;
+    return 0;
+  }
+  if (!fitAt(bottom * step)) return 0;
+  while (top - bottom > 1) {
+    const middle = Math.floor((bottom + top) / 2);
+    if (fitAt(middle * step)) bottom = middle;
+    else top = middle;
+  }
+  return bottom * step;
+}
+
+/** @param {FitTemplate} template @param {Record<string, number>} sizes @param {FitsAt} fitsAt
+ *  @returns {Record<string, number>|null} what was asked, or given up in the template's priority */
+function bestOf(template, sizes, fitsAt) {
+  if (fitsAt(sizes)) return { ...sizes };
+  const found = { ...sizes };
+  const givenUp = template.fit.priority.flatMap((name) => template.dimensions.filter((d) => d.name === name));
+  for (const d of givenUp) found[d.name] = Math.min(leastOf(d), sizes[d.name]);
+  for (const d of givenUp.toReversed?.() ?? [...givenUp].reverse()) {
+    found[d.name] = largestOf(d, found, fitsAt, sizes[d.name]);
+    if (!found[d.name]) return null;
+  }
+  return fitsAt(found) ? found : null;
+}
+
+/** @param {string} rule @param {string} level @param {string} title @param {string} detail @param {string} mend
+ *  @returns {Finding} */
+const finding = (rule, level, title, detail, mend = '') => ({ rule, level, title, detail, mend });
+
+/** @param {import('./stand.js').Standing} standing @param {'in'|'mm'} units */
+function itFits(standing, units) {
+  const said = standing.clearances
+    .map((c) => `${say(c.clearance, units)} ${WHERE[c.side]} (${say(c.needed, units)} needed)`).join('; ');
+  return finding('fit', 'ok', 'It fits', `Free around it: ${said}.`);
+}
+
+/** @param {import('./stand.js').Envelope} piece @param {import('./stand.js').Standing} standing
+ *  @param {Record<string, number>} largest @param {Record<string, number>|null} best @param {'in'|'mm'} units */
+function misfits(piece, standing, largest, best, units) {
+  return standing.clearances.filter((c) => c.clearance < c.needed).map((c) => {
+    const name = GIVEN_BY[c.side];
+    const sizes = Object.entries(best ?? {}).map(([n, nm]) => `${n} ${say(nm, units)}`).join(', ');
+    const other = best ? `These fit: ${sizes}.` : 'Choose a smaller piece or another place.';
+    const mend = largest[name] ? `Make the ${name} ${say(largest[name], units)} or less.` : other;
+    const hard = c.side !== 'front' || c.clearance < piece.openFront;
+    return finding('fit', hard ? 'stop' : 'caution', misfitTitle(c, hard),
+      `${say(c.clearance, units)} is left ${WHERE[c.side]}, ${say(c.needed, units)} is needed. Binding: ${c.binding}.`,
+      mend);
+  });
+}
+
+/** @param {import('./stand.js').Clearance} c @param {boolean} hard */
+function misfitTitle(c, hard) {
+  if (!hard) return 'Little room to walk or sit in front';
+  if (c.side === 'front' && c.clearance >= 0) return 'Its lid or doors cannot open to the front';
+  return /** @type {Record<string, string>} */ ({ along: 'It is too long for the space',
+    front: 'It is too deep for the space', above: 'It is too high, shut or open' })[c.side] ?? 'It does not fit';
+}
+
+/** @param {import('./stand.js').Standing} standing @param {'in'|'mm'} units */
+function tooNear(standing, units) {
+  return standing.blocked.map(({ thing, level, span }) => {
+    const where = thing.wall === 'back' ? `${say(Math.max(0, span[0]), units)} to ${say(span[1], units)} along the wall`
+      : `Room by the ${thing.wall} wall`;
+    if (level === 'solid') {
+      return finding('fit', 'stop', `${thing.label} is in the way`, `${where} is taken, and no place is left.`,
+        'Choose a smaller piece or another place.');
+    }
+    return finding('keep clear', level, `${thing.label}: too near`, `${where} is taken by the room it needs. ${thing.rule.advice}`,
+      'Move or shorten the piece. Local rules and the utility come first.');
+  });
+}
+
+/** @param {import('./stand.js').Envelope} piece @param {import('./space.js').Space} space @param {'in'|'mm'} units */
+function notChecked(piece, space, units) {
+  const found = [];
+  const missing = (/** @type {string} */ what, /** @type {string} */ detail, /** @type {string} */ mend) =>
+    found.push(finding('fit', 'not checked', `${what}: not checked`, detail, mend));
+  if (!space.runs.length && space.kind !== 'open') {
+    missing('Length of the wall', "The back wall's run was not measured.", 'Measure the run.');
+  }
+  const tops = space.runs.flatMap((r) => (r.height === null ? [] : [r.height]));
+  if (space.held && tops.length && tops.length === space.runs.length && Math.max(...tops) < piece.height - 150 * MM) {
+    missing('Width at the top', `The highest reading was taken ${say(Math.max(...tops), units)} up.`, 'Measure the run again up there.');
+  }
+  for (const [name, side] of /** @type {const} */ ([['left', space.left], ['right', space.right]])) {
+    if (side.held && !side.measured) {
+      missing(`The ${name} corner`, `The ${name} corner is taken as square.`, `Measure the ${name} corner: along, out and across.`);
+    }
+  }
+  if (!space.depths.length && space.kind !== 'open') {
+    missing('Room in front', 'How far it is free out from the wall was not measured.', 'Measure the depth of the space.');
+  } else if (space.kind === 'between walls' && !space.walkway && piece.useFront) {
+    missing('Room in front', `${say(piece.useFront, units)} in front of the piece should stay free to use it.`, 'Look whether people can pass.');
+  }
+  if (!space.runs.length) {
+    for (const thing of space.things) {
+      missing(thing.label, `Where the piece stands to it is not known. ${thing.rule.advice}`, 'Measure the run of the wall.');
+    }
+  }
+  return found;
+}
+
+/** @param {import('./stand.js').Envelope} piece @param {import('./space.js').Space} space
+ *  @param {import('./stand.js').Standing} standing @param {'in'|'mm'} units */
+function notes(piece, space, standing, units) {
+  const found = [];
+  if (standing.gap > leastGap(piece, space)) {
+    found.push(finding('fit', 'note', 'It stands off the wall', `The piece stands ${say(standing.gap, units)} off the wall.`));
+  }
+  if (standing.positions.length && standing.spans.length) {
+    const places = standing.positions.map(([a, b]) => (a === b ? say(a, units) : `${say(a, units)} to ${say(b, units)}`));
+    const named = [...new Set(standing.spans.map((b) => b.thing.label.toLowerCase()))].join(', ');
+    found.push(finding('fit', 'note', 'Where it may stand',
+      `Its left end ${places.join('; ')} from the left end of the wall, because of: ${named}.`));
+  }
+  return found;
+}
+
+/**
+ * Whether the whole piece can be carried through one narrow place: end first, 2 in to spare each way.
+ * @param {import('./stand.js').Envelope} piece @param {any} access @returns {boolean}
+ */
+export function passes(piece, access) {
+  const [small, middle, long] = [piece.length, piece.depth, piece.height].sort((a, b) => a - b);
+  const measured = access.height !== undefined && access.height !== null;
+  const wide = toNm(access.width) - ROOM;
+  const high = measured ? toNm(access.height) - ROOM : Infinity;
+  if (access.kind !== 'turn') return (small <= wide && middle <= high) || (middle <= wide && small <= high);
+  const ways = [[small, middle, long], [middle, small, long], [small, long, middle]];
+  return ways.some(([across, upright, along]) => (upright !== long || measured) && across <= wide && upright <= high
+    && along <= 2 * Math.sqrt(2) * wide - 2 * across);
+}
+
+/** @param {import('./stand.js').Envelope} piece @param {any} access @param {'in'|'mm'} units */
+function wayIn(piece, access, units) {
+  if (passes(piece, access)) {
+    return finding('way in', 'ok', 'It can be carried in', `The whole piece passes the ${access.kind}.`);
+  }
+  const size = [piece.length, piece.depth, piece.height].sort((a, b) => a - b).map((nm) => say(nm, units)).join(' x ');
+  return finding('way in', 'caution', 'It may not go through whole', `The piece is ${size}; the ${access.kind} is too small for it.`,
+    'Deliver it in parts and put it together on site, or find another way in.');
+}
