@@ -3,7 +3,7 @@
  * from the network and, without signal, from the last answer kept. A new version waits until the person
  * says so. Nothing but GET is ever kept.
  */
-const VERSION = 'shell-ae257b02994bdb3d';
+const VERSION = 'shell-a08fd3c6f7ba5b75';
 const SHELL = [
   'controller.js',
   'icons/icon-192.png',
@@ -14,12 +14,15 @@ const SHELL = [
   'logic/catalogue.js',
   'logic/draft.js',
   'logic/fields.js',
+  'logic/fit.js',
   'logic/formula.js',
   'logic/measure.js',
   'logic/outbox.js',
   'logic/plan.js',
   'logic/reading.js',
   'logic/request.js',
+  'logic/space.js',
+  'logic/stand.js',
   'logic/trial.js',
   'logic/view.js',
   'main.js',

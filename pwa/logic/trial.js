@@ -1,15 +1,48 @@
-/** The fit of one item in the place as measured, worked out on the phone. */
+/** The fit of one item in the place as measured, worked out on the phone and put in words. */
 import { fit } from './fit.js';
+import { BadFormula } from './formula.js';
+import { INCH, MM, roundTo, write } from './measure.js';
 import { choicesOf, sizesOf, toSite } from './request.js';
+import { envelopeOf } from './stand.js';
 
-/** {trial} as POST /v1/fits would answer, or {wants: what is still missing, in words}. */
+const MARK = { in: INCH / 16, mm: MM };
+
+/** A length as the service writes it; what is free is rounded down and what is needed up, never kinder. */
+function written(nm, units, how = 'nearest') {
+  return { mm: nm / MM, text: write(roundTo(nm, MARK[units], how), units) };
+}
+
+const lengths = (record, units) => Object.fromEntries(Object.entries(record).map(([name, nm]) => [name, nm ? written(nm, units) : null]));
+
+function inWords(found, sizes, envelope, units) {
+  const behind = found.clearances.find((one) => one.side === 'behind');
+  return {
+    ...found, dimensions: lengths(sizes, units),
+    clearances: found.clearances.map((one) => ({ ...one, clearance: written(one.clearance, units, 'down'), needed: written(one.needed, units, 'up') })),
+    positions: found.positions.map(([from, to]) => ({ from: written(from, units, 'up'), to: written(Math.max(from, to), units, 'down') })),
+    largest: lengths(found.largest, units), best: found.best && lengths(found.best, units), uncertainty: written(found.uncertainty, units, 'up'),
+    envelope: { lengthMm: envelope.length / MM, depthMm: envelope.depth / MM, behindMm: (behind?.needed ?? 0) / MM },
+    stopped: found.findings.some((one) => one.level === 'stop'), unsure: found.findings.some((one) => one.level === 'not checked'),
+  };
+}
+
+/** {trial} much as POST /v1/fits would answer, or {wants: what is still missing, in words}. */
 export function tryFit(draft, index, catalogue) {
   const item = draft.items[index];
   const template = catalogue.template(item.template);
   if (!template) return { wants: 'Choose a piece.' };
+  if (!draft.site.kind) return { wants: 'Measure the space first.' };
   const sizes = sizesOf(draft, index, template, catalogue);
   if (!sizes) return { wants: 'One of the sizes cannot be read yet.' };
   const { body, faults } = toSite(draft, catalogue);
   if (faults.length) return { wants: `In the space, put this right first: ${faults[0].detail}` };
-  return { trial: fit(template, sizes, choicesOf(item, template), body, catalogue.shop.fitting, draft.units) };
+  if (!body.walls[0].readings.length && !body.depths) return { wants: 'No width and no depth is measured yet.' };
+  try {
+    const choices = choicesOf(item, template);
+    const found = fit(template, sizes, choices, body, catalogue.shop, draft.units);
+    return { trial: inWords(found, sizes, envelopeOf(template.fit, sizes, choices), draft.units) };
+  } catch (error) {
+    if (error instanceof BadFormula) return { wants: 'These sizes do not go together. Change one of them.' };
+    throw error;
+  }
 }

@@ -28,7 +28,7 @@ function templates(view) {
 }
 
 function clearanceTable(trial) {
-  const rows = trial.clearances.filter((one) => one.measured !== false);
+  const rows = trial.clearances;
   if (!rows.length) return null;
   return h('div', { class: 'scroll', tabindex: '0', role: 'region', 'aria-label': 'Free room on each side' }, h('table', {},
     h('thead', {}, h('tr', {}, h('th', { scope: 'col' }, 'Side'), h('th', { scope: 'col', class: 'figure' }, 'Free'), h('th', { scope: 'col', class: 'figure' }, 'Needed'))),
@@ -49,7 +49,7 @@ function largest(view, trial) {
   const best = trial.best && !trial.fits && button(
     `Best set that fits: ${Object.values(trial.best).map((one) => one.text).join(' × ')}: take it`, 'take-sizes', { sizes: trial.best }, { class: 'primary wide' });
   const none = !trial.best && !trial.fits && h('p', { class: 'small' }, 'No size of this piece fits the place as measured.');
-  return h('div', { class: 'stack' }, h('h4', {}, 'Largest that fits, the other sizes as they are'), best, none, rows);
+  return h('div', { class: 'stack' }, h('h3', {}, 'Largest that fits, the other sizes as they are'), best, none, rows);
 }
 
 /** The verdict in one line; it stays in sight while sizes are typed. */
@@ -59,22 +59,30 @@ export function verdictLine(view) {
   const spare = (one) => one.clearance.mm - one.needed.mm;
   const [tight] = [...trial.clearances].sort((a, b) => spare(a) - spare(b));
   const where = tight ? ` ${SIDES[tight.side] ?? tight.side}: ${free(tight)}, ${tight.needed.text} needed.` : '';
-  return h('p', { class: `verdict-line ${trial.fits ? 'fits' : 'not'}` }, trial.fits ? 'It fits.' : 'It does not fit.', where);
+  const said = trial.fits && trial.stopped ? ` ${trial.findings.find((one) => one.level === 'stop').title}.` : where;
+  return h('p', { class: `verdict-line ${colour(trial)}` }, `${headline(trial)}.`, said);
 }
+
+/** Never "fits" in green while something stops the piece or was not measured. */
+function headline(trial) {
+  if (!trial.fits) return 'It does not fit';
+  if (trial.stopped) return 'The size fits, but it cannot stand or get there';
+  return trial.unsure ? 'Fits as far as measured' : 'It fits';
+}
+
+const colour = (trial) => (!trial.fits || trial.stopped ? 'not' : trial.unsure ? '' : 'fits');
 
 const free = (one) => (one.clearance.mm < 0 ? `too big by ${one.clearance.text.replace('-', '')}` : `${one.clearance.text} free`);
 
 /** What the phone itself finds about the fit, in words. */
 export function verdict(view) {
   const { trial } = view;
-  if (!trial) return h('div', { class: 'sheet verdict' }, h('h3', {}, 'Fit'), h('p', {}, view.trialWants ?? 'Measure the place and the phone says here whether the piece fits.'));
-  const title = trial.fits ? 'It fits' : 'It does not fit';
+  if (!trial) return h('div', { class: 'sheet verdict' }, h('h2', {}, 'Fit'), h('p', {}, view.trialWants ?? 'Measure the place and the phone says here whether the piece fits.'));
   const stops = trial.findings.filter((one) => one.level !== 'ok');
-  return h('div', { class: `sheet verdict ${trial.fits ? 'fits' : 'not'}` }, h('h3', {}, title),
+  return h('div', { class: `sheet verdict ${colour(trial)}` }, h('h2', {}, headline(trial)),
     clearanceTable(trial),
     trial.positions?.length > 0 && h('p', { class: 'small' }, `Its left end can stand ${trial.positions.map((one) => `${one.from.text} to ${one.to.text}`).join(', or ')} from the left end of the place.`),
-    trial.way_in && h('p', { class: 'small' }, `Way in: ${trial.way_in.detail}`),
-    stops.map((one) => h('p', {}, h('b', {}, `${one.title}. `), one.detail)),
+    stops.map((one) => h('p', {}, h('b', {}, `${one.title}. `), [one.detail, one.mend].filter(Boolean).join(' '))),
     h('p', { class: 'small' }, `Tape and readings may be out by ${trial.uncertainty.text}; this is already taken off.`),
     largest(view, trial));
 }

@@ -14,7 +14,7 @@ from typing import Any
 
 import pytest
 from flask import Flask
-from playwright.sync_api import Browser, BrowserContext, Page, Playwright, sync_playwright
+from playwright.sync_api import Browser, BrowserContext, Page, Playwright, expect, sync_playwright
 from werkzeug.serving import make_server
 
 FLAGS = ["--headless=new", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking",
@@ -49,7 +49,7 @@ def phone(browser: Browser) -> Iterator[Callable[..., Page]]:
         page.set_default_timeout(15_000)
         watch(page, wrong)
         page.goto(address)
-        page.wait_for_function("document.getElementById('status').textContent !== ''")
+        expect(page.locator("#status")).not_to_be_empty()
         return page
 
     yield open_on_phone
@@ -128,7 +128,7 @@ class KillablePhone:
         page = self.connected.contexts[0].pages[0]
         page.set_default_timeout(15_000)
         page.goto(address)
-        page.wait_for_function("document.getElementById('status').textContent !== ''")
+        expect(page.locator("#status")).not_to_be_empty()
         return page
 
     def kill(self) -> None:

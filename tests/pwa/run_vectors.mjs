@@ -27,8 +27,10 @@ const runs = {
   },
   async fits() {
     const { fit } = await load('fit');
+    const { siteFindings } = await load('contradictions');
     const { toNm } = await load('space');
-    return asked.cases.map((c) => {
+    const sites = asked.sites.map((c) => siteFindings(c.site, asked.shop, 'in').map((f) => [f.level, f.title]));
+    const cases = asked.cases.map((c) => {
       const template = asked.templates[c.template];
       const sizes = Object.fromEntries(template.dimensions.map((d) => [d.name, toNm(c.dimensions?.[d.name] ?? d.default)]));
       const found = fit(template, sizes, c.choices ?? {}, c.site, asked.shop, c.units ?? 'in');
@@ -39,6 +41,7 @@ const runs = {
         findings: found.findings.map((f) => [f.rule, f.level, f.title]),
       };
     });
+    return { cases, sites };
   },
 };
 

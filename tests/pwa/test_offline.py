@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import time
 from collections.abc import Callable
 
 import pytest
@@ -14,10 +15,16 @@ from pwa.visit import ask_price, choose_bench, fill, go, measure_between_walls, 
 pytestmark = [pytest.mark.browser, pytest.mark.xdist_group("browser")]
 
 
+# Shop, list, and each of two templates in both unit systems.
+KEPT = """async () => navigator.serviceWorker.controller !== null && await caches.has('yardwright-data-1')
+  && (await (await caches.open('yardwright-data-1')).keys()).length >= 6"""
+
+
 def ready_for_no_signal(page: Page) -> None:
-    page.wait_for_function("navigator.serviceWorker.controller !== null")
-    page.wait_for_function("caches.has('yardwright-data-1').then(async (known) => known && (await (await caches.open"
-                           "('yardwright-data-1')).keys()).length >= 6)")
+    deadline = time.monotonic() + 15
+    while not page.evaluate(KEPT):
+        assert time.monotonic() < deadline, "the worker keeps nothing"
+        page.wait_for_timeout(50)
 
 
 def asked_for_quotes(service: Service) -> int:

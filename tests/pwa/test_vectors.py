@@ -71,7 +71,10 @@ def test_the_phone_works_formulas_out_as_the_service_does(logic: Path) -> None:
 
 
 def test_the_phone_fits_a_piece_as_the_service_does(logic: Path) -> None:
-    for case, answer in zip(cases("fits")["cases"], run(logic, "fits"), strict=True):
+    answers, asked = run(logic, "fits"), cases("fits")
+    for case, answer in zip(asked["cases"], answers["cases"], strict=True):
         bindings = answer.pop("bindings")
         assert answer == case["answer"], case["name"]
         assert bindings == [c.binding for c in fit_cases.answer(case).clearances], case["name"]
+    for case, found in zip(asked["sites"], answers["sites"], strict=True):
+        assert found == case["findings"], case["name"]

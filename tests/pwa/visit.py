@@ -4,8 +4,6 @@ from __future__ import annotations
 
 from playwright.sync_api import Page, expect
 
-READY = "document.getElementById('status').textContent.startsWith('Saved')"
-
 
 def start_job(page: Page) -> None:
     page.click("#new-job")
@@ -13,7 +11,7 @@ def start_job(page: Page) -> None:
 
 
 def saved(page: Page) -> None:
-    page.wait_for_function(READY)
+    expect(page.locator("#status")).to_have_text("Saved")
 
 
 def fill(page: Page, path: str, text: str) -> None:
