@@ -33,30 +33,39 @@ def area_bound(problem: Problem) -> float:
     return math.inf
 
 
-def round_up(bound: float, boards: Sequence[Board]) -> int:
-    """The least sum of whole boards' prices that is not below ``bound``: a plan costs no other sum."""
-    least = math.ceil(bound - 1e-6 * max(1.0, abs(bound)))
-    if least <= 0:
-        return 0
-    prices = sorted({b.price for b in boards if b.count != 0 and b.price > 0})
-    if not prices:
-        return least
-    unit = math.gcd(*prices)
-    least = -(-least // unit) * unit
-    top = least + prices[0]
-    if top // unit > _MOST_SUM:
-        return least
-    reach, full = 1, (1 << (top // unit + 1)) - 1
-    for price in prices:
-        counts = [b.count for b in boards if b.price == price and b.count != 0]
-        most = sum(c for c in counts if c is not None) if None not in counts else top // price + 1
-        step, power = price // unit, 1
-        while most > 0:
-            times = min(power, most)
-            reach |= (reach << (step * times)) & full
-            most -= times
-            power *= 2
-    reach >>= least // unit
-    if not reach:
-        return least
-    return least + ((reach & -reach).bit_length() - 1) * unit
+class Sums:
+    """Which costs whole boards can add up to: a plan costs one of them and no other sum."""
+
+    def __init__(self, boards: Sequence[Board], most: int) -> None:
+        self.boards = [b for b in boards if b.count != 0 and b.price > 0]
+        self.unit = math.gcd(*(b.price for b in self.boards)) if self.boards else 1
+        self.reachable: int | None = None
+        top = most // self.unit + 1
+        if self.boards and top <= _MOST_SUM:
+            self.reachable = self._all(top)
+
+    def _all(self, top: int) -> int:
+        """Bit k is set when k units can be paid."""
+        reach, full = 1, (1 << (top + 1)) - 1
+        for board in self.boards:
+            step, power = board.price // self.unit, 1
+            left = top // step if board.count is None else board.count
+            while left > 0:
+                times = min(power, left)
+                reach |= (reach << (step * times)) & full
+                left -= times
+                power *= 2
+        return reach
+
+    def reach(self, bound: float) -> int:
+        """The least possible cost that is not below ``bound`` (give or take the solver's rounding)."""
+        least = math.ceil(bound - 1e-6 * max(1.0, abs(bound)))
+        if least <= 0:
+            return 0
+        units = -(-least // self.unit)
+        if self.reachable is None:
+            return units * self.unit
+        above = self.reachable >> units
+        if not above:
+            return units * self.unit
+        return (units + (above & -above).bit_length() - 1) * self.unit

@@ -25,16 +25,20 @@ class Steps:
 
 @dataclass(frozen=True, slots=True)
 class Effort:
-    """Limits of one search. ``patterns``: steps of listing them; ``nodes``: of the whole-number program."""
+    """Limits of one search.
 
-    patterns: int
+    ``rows``: of the table of patterns; ``regions``: of purchases opened; ``covers``: steps of deciding
+    whether boards are enough; ``columns``: patterns priced one by one where the table is too large.
+    """
+
+    rows: int
+    regions: int
+    covers: int
     columns: int
-    nodes: int
-    rounds: int
 
 
 EFFORT = {
-    "quick": Effort(patterns=4_000, columns=400, nodes=200, rounds=60),
-    "normal": Effort(patterns=30_000, columns=3_000, nodes=2_000, rounds=200),
-    "thorough": Effort(patterns=400_000, columns=20_000, nodes=50_000, rounds=1_000),
+    "quick": Effort(rows=20_000, regions=40, covers=500, columns=60),
+    "normal": Effort(rows=60_000, regions=400, covers=4_000, columns=200),
+    "thorough": Effort(rows=400_000, regions=20_000, covers=100_000, columns=1_000),
 }

@@ -1,119 +1,106 @@
 """The linear and whole-number programs of the planner, solved by HiGHS. The only module that knows it.
 
-A program is: least cost, columns of counts, rows between two limits, every column between 0 and its most.
-Imported lazily: a service that only measures never loads the solver. One thread and a fixed seed, so that
-the same program gives the same answer on any worker; work is bounded in pivots and nodes.
+A program is: least cost, columns of counts from 0 up, rows between two limits. The solver is loaded when
+first needed: a service that only measures never does. One thread and a fixed seed, so that the same program
+gives the same answer on any worker; work is bounded in pivots and nodes.
 """
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Any
 
+import numpy as np
+
 INFINITE = float("inf")
-Column = Sequence[tuple[int, float]]      # (row, count) of the rows it supplies
+Array = Any
 
 
 @dataclass(frozen=True, slots=True)
 class Solved:
-    """``status``: "optimal" | "infeasible" | "stopped". ``prices`` are the rows' duals (linear only)."""
+    """``status``: "optimal" | "infeasible" | "stopped". ``duals`` by row (linear only)."""
 
     status: str
     cost: float
-    counts: tuple[float, ...]
-    prices: tuple[float, ...]
+    counts: Array
+    duals: Array
     bound: float
 
 
-def linear(
-    costs: Sequence[float], columns: Sequence[Column], least: Sequence[float], most: Sequence[float]
-) -> Solved:
-    """The cheapest fractional counts with every row between ``least`` and ``most``."""
-    return _solve(costs, columns, least, most, (), 0)
+class Program:
+    """A program that grows column by column and whose row limits may move; it restarts where it stopped."""
 
-
-def whole(
-    costs: Sequence[float],
-    columns: Sequence[Column],
-    least: Sequence[float],
-    most: Sequence[float],
-    at_most: Sequence[float] = (),
-    nodes: int = 2000,
-) -> Solved:
-    """The cheapest whole counts; "stopped" when ``nodes`` were not enough (``bound`` still holds)."""
-    return _solve(costs, columns, least, most, at_most or [INFINITE] * len(costs), nodes)
-
-
-def _solve(
-    costs: Sequence[float],
-    columns: Sequence[Column],
-    least: Sequence[float],
-    most: Sequence[float],
-    at_most: Sequence[float],
-    nodes: int,
-) -> Solved:
-    core = _core()
-    solver = core._Highs()
-    options = core.HighsOptions()
-    options.output_flag = False
-    options.log_to_console = False
-    options.threads = 1
-    options.random_seed = 1
-    options.simplex_iteration_limit = 200_000
-    if nodes:
-        options.mip_max_nodes = nodes
-        options.mip_rel_gap = 0.0
-        options.mip_abs_gap = 1e-6
-        options.mip_heuristic_run_rins = False
-    solver.passOptions(options)
-    solver.passModel(_model(core, costs, columns, least, most, at_most))
-    solver.run()
-    return _answer(core, solver, bool(nodes))
-
-
-def _model(
-    core: Any,
-    costs: Sequence[float],
-    columns: Sequence[Column],
-    least: Sequence[float],
-    most: Sequence[float],
-    at_most: Sequence[float],
-) -> Any:
-    model = core.HighsLp()
-    model.num_col_, model.num_row_ = len(costs), len(least)
-    model.col_cost_ = list(costs)
-    model.col_lower_ = [0.0] * len(costs)
-    model.col_upper_ = list(at_most) if at_most else [INFINITE] * len(costs)
-    model.row_lower_, model.row_upper_ = list(least), list(most)
-    starts, rows, values = [0], [], []
-    for column in columns:
-        for row, value in column:
-            rows.append(row)
-            values.append(value)
-        starts.append(len(rows))
-    model.a_matrix_.format_ = core.MatrixFormat.kColwise
-    model.a_matrix_.start_, model.a_matrix_.index_, model.a_matrix_.value_ = starts, rows, values
-    if at_most:
-        model.integrality_ = [core.HighsVarType.kInteger] * len(costs)
-    return model
-
-
-def _answer(core: Any, solver: Any, is_whole: bool) -> Solved:
-    status = solver.getModelStatus()
-    info = solver.getInfo()
-    bound = info.mip_dual_bound if is_whole else info.objective_function_value
-    if status == core.HighsModelStatus.kInfeasible:
-        return Solved("infeasible", INFINITE, (), (), INFINITE)
-    if status == core.HighsModelStatus.kOptimal:
-        found = solver.getSolution()
-        return Solved(
-            "optimal", info.objective_function_value, tuple(found.col_value), tuple(found.row_dual), bound
+    def __init__(self, least: Array, most: Array) -> None:
+        core = _core()
+        self._core = core
+        self._solver = core._Highs()
+        options = core.HighsOptions()
+        options.output_flag = False
+        options.log_to_console = False
+        options.threads = 1
+        options.random_seed = 1
+        options.presolve = "off"
+        options.simplex_iteration_limit = 100_000
+        self._solver.passOptions(options)
+        self.rows = len(least)
+        none = np.zeros(0, dtype=np.int32)
+        self._solver.addRows(
+            self.rows, np.asarray(least, dtype=float), np.asarray(most, dtype=float), 0,
+            np.zeros(self.rows, dtype=np.int32), none, np.zeros(0),
         )
-    if is_whole and abs(info.objective_function_value) < 1e29:
-        found = solver.getSolution()
-        return Solved("stopped", info.objective_function_value, tuple(found.col_value), (), bound)
-    return Solved("stopped", INFINITE, (), (), bound if is_whole else -INFINITE)
+
+    def add(self, costs: Array, dense: Array) -> None:
+        """Add columns; ``dense`` has one row of this array per column, one entry per program row."""
+        number = len(costs)
+        which, rows = np.nonzero(dense)
+        starts = np.searchsorted(which, np.arange(number))
+        self._solver.addCols(
+            number, np.asarray(costs, dtype=float), np.zeros(number), np.full(number, INFINITE), len(rows),
+            starts.astype(np.int32), rows.astype(np.int32), dense[which, rows].astype(float),
+        )
+
+    def limit_rows(self, rows: Array, least: Array, most: Array) -> None:
+        """Move the limits of some rows."""
+        self._solver.changeRowsBounds(
+            len(rows), np.asarray(rows, dtype=np.int32), np.asarray(least, dtype=float),
+            np.asarray(most, dtype=float),
+        )
+
+    def solve(self) -> Solved:
+        """The cheapest fractional counts."""
+        self._solver.run()
+        status = self._solver.getModelStatus()
+        if status == self._core.HighsModelStatus.kOptimal:
+            found = self._solver.getSolution()
+            cost = self._solver.getInfo().objective_function_value
+            return Solved("optimal", cost, np.array(found.col_value), np.array(found.row_dual), cost)
+        if status == self._core.HighsModelStatus.kInfeasible:
+            return Solved("infeasible", INFINITE, np.zeros(0), np.zeros(0), INFINITE)
+        return Solved("stopped", INFINITE, np.zeros(0), np.zeros(0), -INFINITE)
+
+    def solve_whole(self, columns: int, nodes: int) -> Solved:
+        """The cheapest whole counts; "stopped" when ``nodes`` were not enough (``bound`` still holds).
+
+        The clock is only a brake here (5 s): nodes end the search long before.
+        """
+        core, solver = self._core, self._solver
+        solver.setOptionValue("presolve", "choose")
+        for name, value in (("mip_max_nodes", nodes), ("mip_rel_gap", 0.0), ("mip_abs_gap", 1e-6),
+                            ("time_limit", 5.0)):
+            solver.setOptionValue(name, value)
+        solver.changeColsIntegrality(
+            columns, np.arange(columns, dtype=np.int32),
+            np.full(columns, int(core.HighsVarType.kInteger), dtype=np.uint8),
+        )
+        solver.run()
+        status, info = solver.getModelStatus(), solver.getInfo()
+        if status == core.HighsModelStatus.kInfeasible:
+            return Solved("infeasible", INFINITE, np.zeros(0), np.zeros(0), INFINITE)
+        found = abs(info.objective_function_value) < 1e29 and info.primal_solution_status == 2
+        counts = np.round(np.array(solver.getSolution().col_value)) if found else np.zeros(0)
+        cost = info.objective_function_value if found else INFINITE
+        done = status == core.HighsModelStatus.kOptimal
+        return Solved("optimal" if done else "stopped", cost, counts, np.zeros(0), info.mip_dual_bound)
 
 
 def _core() -> Any:

@@ -11,8 +11,8 @@ from dataclasses import dataclass
 
 from .counts import Packing
 from .effort import Steps
-from .problem import Board, Problem
-from .segments import Segment, segments
+from .problem import Problem
+from .segments import Segment
 
 
 @dataclass(frozen=True, slots=True)
@@ -23,19 +23,6 @@ class Pattern:
     counts: tuple[int, ...]
     supply: tuple[int, ...]
     runs: tuple[tuple[Segment, ...], ...]
-
-
-def patterns(problem: Problem, pack: Packing, steps: Steps) -> list[Pattern]:
-    """All full patterns of all boards, or as many as ``steps`` allow (then ``steps.out`` is set)."""
-    longest: dict[int, int] = {}
-    for board in problem.boards:
-        longest[board.width_nm] = max(longest.get(board.width_nm, 0), board.longest_nm)
-    by_width = {w: segments(problem, pack, w, longest[w], steps) for w in sorted(longest)}
-    return [
-        pattern
-        for index, board in enumerate(problem.boards)
-        for pattern in _of_board(problem, pack, index, board, by_width[board.width_nm], steps)
-    ]
 
 
 def supply(problem: Problem, counts: tuple[int, ...]) -> tuple[int, ...]:
@@ -51,10 +38,11 @@ def supply(problem: Problem, counts: tuple[int, ...]) -> tuple[int, ...]:
     )
 
 
-def _of_board(
-    problem: Problem, pack: Packing, index: int, board: Board, all_segments: list[Segment], steps: Steps
+def one_by_one(
+    problem: Problem, pack: Packing, index: int, all_segments: list[Segment], steps: Steps
 ) -> list[Pattern]:
-    kerf = problem.rules.crosscut_kerf_nm
+    """The full patterns of one board, clear length after clear length (a board with blocked zones)."""
+    board, kerf = problem.boards[index], problem.rules.crosscut_kerf_nm
     found: dict[int, tuple[tuple[Segment, ...], ...]] = {}
     for packed, runs in _runs(pack, board.clear, all_segments, kerf, steps):
         found.setdefault(packed, runs)

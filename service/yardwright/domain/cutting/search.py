@@ -3,17 +3,17 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
 from dataclasses import dataclass
 
-from . import highs
-from .bounds import area_bound, round_up
+from .bounds import Sums, area_bound
 from .counts import packing
 from .effort import Effort, Steps
 from .fill import Chosen, cost, fill
-from .patterns import Pattern, patterns
+from .pool import Pool, complete_pool
 from .problem import Problem
+from .prove import prove
 from .refusals import refuse_too_little
+from .relaxed import Master, safe_bound
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,56 +30,43 @@ def search(problem: Problem, effort: Effort, stages_are_all: bool = True) -> Fou
 
     ``stages_are_all`` False: other ways to cut than three stages are allowed, so only the area bounds.
     """
-    pack = packing([size.most for size in problem.sizes])
-    steps = Steps(effort.patterns)
-    listed = patterns(problem, pack, steps)
     by_hand = fill(problem)
-    bound = area_bound(problem)
-    if not steps.out and stages_are_all:
-        relaxed = _linear(problem, listed)
-        if relaxed.status == "infeasible":
-            raise refuse_too_little(problem, range(len(problem.needs)))
-        bound = max(bound, relaxed.cost)
-    least = round_up(bound, problem.boards)
-    if by_hand is not None and cost(problem, by_hand)[0] <= least:
-        return Found(by_hand, least, "")
-    better, least, finished = _whole(problem, listed, effort, least, complete=not steps.out and stages_are_all)
-    plans = [plan for plan in (by_hand, better) if plan is not None]
-    if not plans:
+    dearest = cost(problem, by_hand)[0] if by_hand is not None else _all_counted(problem)
+    sums = Sums(problem.boards, dearest)
+    area = area_bound(problem)
+    if area == math.inf:
         raise refuse_too_little(problem, range(len(problem.needs)))
-    best = min(plans, key=lambda plan: cost(problem, plan))
-    return Found(best, min(least, cost(problem, best)[0]), "" if finished else "steps")
+    least = sums.reach(area)
+    if by_hand is not None and dearest <= least:
+        return Found(by_hand, least, "")
+    pack = packing([size.most for size in problem.sizes])
+    pool = complete_pool(problem, pack, Steps(effort.rows))
+    if pool is None:
+        if by_hand is None:
+            raise refuse_too_little(problem, range(len(problem.needs)))
+        return Found(by_hand, least, "steps")
+    found = _over(pool, by_hand, dearest, sums, effort)
+    return found if stages_are_all else Found(found.plan, least, "")
 
 
-def _rows(problem: Problem, listed: Sequence[Pattern]) -> tuple[list[list[tuple[int, float]]], list[float], list[float]]:
-    """Needs first, then one row for each counted stock line."""
-    counted = {index: at for at, index in enumerate(i for i, b in enumerate(problem.boards) if b.count is not None)}
-    base = len(problem.needs)
-    columns = []
-    for pattern in listed:
-        column: list[tuple[int, float]] = [(n, float(g)) for n, g in enumerate(pattern.supply) if g]
-        if pattern.board in counted:
-            column.append((base + counted[pattern.board], 1.0))
-        columns.append(column)
-    least = [float(n.count) for n in problem.needs] + [0.0] * len(counted)
-    most = [math.inf] * base + [float(problem.boards[i].count or 0) for i in counted]
-    return columns, least, most
+def _over(pool: Pool, by_hand: Chosen | None, dearest: int, sums: Sums, effort: Effort) -> Found:
+    problem = pool.problem
+    penalty = 100.0 * (dearest + 1)
+    master = Master(pool, penalty)
+    root = master.solve()
+    if root is None or root.cost >= penalty / 10:
+        raise refuse_too_little(problem, range(len(problem.needs)))
+    least = sums.reach(safe_bound(pool, root.worth))
+    if by_hand is not None and dearest <= least:
+        return Found(by_hand, least, "")
+    proof = prove(pool, master, root, dearest if by_hand is not None else dearest + 1, sums, effort)
+    plan = proof.plan or by_hand
+    if plan is None:
+        raise refuse_too_little(problem, range(len(problem.needs)))
+    return Found(plan, proof.bound, "" if proof.finished else "steps")
 
 
-def _linear(problem: Problem, listed: Sequence[Pattern]) -> highs.Solved:
-    columns, least, most = _rows(problem, listed)
-    return highs.linear([float(problem.boards[p.board].price) for p in listed], columns, least, most)
-
-
-def _whole(
-    problem: Problem, listed: Sequence[Pattern], effort: Effort, least_cost: int, complete: bool
-) -> tuple[Chosen | None, int, bool]:
-    columns, least, most = _rows(problem, listed)
-    prices = [float(problem.boards[p.board].price) for p in listed]
-    solved = highs.whole(prices, columns, least, most, nodes=effort.nodes)
-    if solved.status == "infeasible" or not solved.counts:
-        return None, least_cost, solved.status == "infeasible" and complete
-    plan = [(p, round(x)) for p, x in zip(listed, solved.counts, strict=True) if round(x)]
-    if complete:
-        least_cost = max(least_cost, round_up(solved.bound, problem.boards))
-    return plan, least_cost, complete and solved.status == "optimal"
+def _all_counted(problem: Problem) -> int:
+    """No plan was found by hand: then at most everything there is, or a board for every part."""
+    parts = sum(n.count * (sum(e for _, e in n.set_of) or 1) for n in problem.needs)
+    return sum(b.price * (parts if b.count is None else b.count) for b in problem.boards)

@@ -1,0 +1,180 @@
+"""Every full pattern of every board in one table, so that pricing all of them is one multiplication.
+
+Rows of the table are ways to set segments end to end: built by taking each segment none, one, two... times
+for all rows at once. A row is full for a board when no further part goes in; only full rows are kept, since
+a plan may cut less than a pattern says.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, field
+from typing import Any
+
+import numpy as np
+
+from .counts import Packing
+from .effort import Steps
+from .patterns import Pattern, one_by_one, supply
+from .problem import Board, Problem
+from .segments import Segment, segments
+
+Array = Any       # numpy's own type names say no more here
+
+
+@dataclass(slots=True)
+class Pool:
+    """``supply[j]`` is what pattern j gives each need, ``board[j]`` the stock line it is cut from."""
+
+    problem: Problem
+    supply: Array
+    board: Array
+    price: Array
+    made: list[Pattern | tuple[list[Segment], Array]] = field(default_factory=list)
+
+    def __len__(self) -> int:
+        return len(self.board)
+
+    def pattern(self, at: int) -> Pattern:
+        """Pattern ``at`` with its segments."""
+        kept = self.made[at]
+        if isinstance(kept, Pattern):
+            return kept
+        known, times = kept
+        run = tuple(known[s] for s in np.flatnonzero(times) for _ in range(int(times[s])))
+        return pattern_of(self.problem, int(self.board[at]), (run,))
+
+    def keep(self, mask: Array) -> Pool:
+        """Only the patterns the mask names."""
+        at = np.flatnonzero(mask)
+        return Pool(
+            self.problem, self.supply[at], self.board[at], self.price[at], [self.made[j] for j in at]
+        )
+
+
+def pattern_of(problem: Problem, board: int, runs: Sequence[tuple[Segment, ...]]) -> Pattern:
+    """A pattern from its segments."""
+    counts = [0] * len(problem.sizes)
+    for run in runs:
+        for segment in run:
+            for strip in segment.strips:
+                for i in strip.sizes:
+                    counts[i] += 1
+    return Pattern(board, tuple(counts), supply(problem, tuple(counts)), tuple(runs))
+
+
+def pool_of(problem: Problem, patterns: Sequence[Pattern]) -> Pool:
+    """A table of given patterns."""
+    return Pool(
+        problem,
+        np.array([p.supply for p in patterns], dtype=np.int32).reshape(len(patterns), len(problem.needs)),
+        np.array([p.board for p in patterns], dtype=np.int32),
+        np.array([problem.boards[p.board].price for p in patterns], dtype=np.float64),
+        list(patterns),
+    )
+
+
+def join(pools: Sequence[Pool]) -> Pool:
+    """Several tables as one."""
+    return Pool(
+        pools[0].problem,
+        np.concatenate([p.supply for p in pools]),
+        np.concatenate([p.board for p in pools]),
+        np.concatenate([p.price for p in pools]),
+        [made for p in pools for made in p.made],
+    )
+
+
+def complete_pool(problem: Problem, pack: Packing, steps: Steps) -> Pool | None:
+    """All full patterns of all boards; None when listing them takes more than ``steps`` rows."""
+    widths: dict[int, list[int]] = {}
+    for index, board in enumerate(problem.boards):
+        if board.count != 0:
+            widths.setdefault(board.width_nm, []).append(index)
+    pools = []
+    for width, boards in sorted(widths.items()):
+        longest = max(problem.boards[b].longest_nm for b in boards)
+        known = segments(problem, pack, width, longest, steps)
+        whole = [b for b in boards if len(problem.boards[b].clear) == 1]
+        if known and whole:
+            table = _rows(problem, pack, known, max(problem.boards[b].longest_nm for b in whole), steps)
+            if table is None:
+                return None
+            pools += [_full(problem, b, known, *table) for b in whole]
+        for b in boards:
+            if len(problem.boards[b].clear) > 1:
+                pools.append(pool_of(problem, one_by_one(problem, pack, b, known, steps)))
+        if steps.out:
+            return None
+    pools = [pool for pool in pools if len(pool)]
+    return join(pools) if pools else pool_of(problem, [])
+
+
+def _rows(
+    problem: Problem, pack: Packing, known: list[Segment], longest: int, steps: Steps
+) -> tuple[Array, Array, Array] | None:
+    """(times of each segment, counts of each size, length with one kerf per segment) of every row."""
+    kerf = problem.rules.crosscut_kerf_nm
+    most = np.array(pack.most, dtype=np.int32)
+    times = np.zeros((1, len(known)), dtype=np.int16)
+    counts = np.zeros((1, len(most)), dtype=np.int32)
+    lengths = np.zeros(1, dtype=np.int64)
+    for at, segment in enumerate(known):
+        gives = np.array(pack.unpack(segment.packed), dtype=np.int32)
+        parts = np.flatnonzero(gives)
+        stack = [(times, counts, lengths)]
+        while True:
+            t, c, n = stack[-1]
+            fits = n + segment.length_nm <= longest
+            for i in parts:
+                fits &= c[:, i] + gives[i] <= most[i]
+            if not fits.any():
+                break
+            t, c, n = t[fits].copy(), c[fits] + gives, n[fits] + (segment.length_nm + kerf)
+            t[:, at] += 1
+            if not steps.take(len(n)):
+                return None
+            stack.append((t, c, n))
+        times, counts, lengths = (np.concatenate(columns) for columns in zip(*stack, strict=True))
+    return times, counts, lengths
+
+
+def _full(
+    problem: Problem, index: int, known: list[Segment], times: Array, counts: Array, lengths: Array
+) -> Pool:
+    """The rows that fill this board: they fit, and the least part still wanted does not fit beside them."""
+    board, kerf = problem.boards[index], problem.rules.crosscut_kerf_nm
+    most = np.array([s.most for s in problem.sizes])
+    shortest = np.full(len(most), np.iinfo(np.int64).max // 2)
+    for segment in known:
+        sizes = {i for strip in segment.strips for i in strip.sizes}
+        if len(segment.strips) == 1 and len(segment.strips[0].sizes) == 1:
+            only = sizes.pop()
+            shortest[only] = min(shortest[only], segment.length_nm)
+    room = board.longest_nm + kerf - lengths
+    could = np.where(counts < most, shortest, np.iinfo(np.int64).max // 2).min(axis=1) + kerf
+    full = np.flatnonzero((room >= 0) & (room < could) & (lengths > 0))
+    given = _supply(problem, counts[full])
+    _, first = np.unique(given @ _hash(len(problem.needs)), return_index=True)
+    first.sort()
+    full, given = full[first], given[first]
+    return Pool(
+        problem, given, np.full(len(full), index, dtype=np.int32), np.full(len(full), float(board.price)),
+        [(known, times[row]) for row in full],
+    )
+
+
+def _supply(problem: Problem, counts: Array) -> Array:
+    columns = []
+    for need in problem.needs:
+        if need.any_of:
+            column = counts[:, list(need.any_of)].sum(axis=1)
+        else:
+            column = np.min([counts[:, i] // each for i, each in need.set_of], axis=0)
+        columns.append(np.minimum(column, need.count))
+    return np.stack(columns, axis=1).astype(np.int32)
+
+
+def _hash(number: int) -> Array:
+    """Odd multipliers, fixed: equal rows get equal sums, others almost never."""
+    return np.array([pow(6364136223846793005, i + 1, 1 << 61) | 1 for i in range(number)], dtype=np.int64)

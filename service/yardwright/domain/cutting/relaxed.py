@@ -1,0 +1,129 @@
+"""The linear program over a table of patterns: how cheap fractions of boards would be, and each part's worth.
+
+Rows: one per need, one per stock line (how many boards of it). Only columns that could improve the answer
+are put in: all patterns are priced by the duals, and the best of those that would pay are added.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from . import highs
+from .pool import Array, Pool
+
+_ADDED = 40
+_CLOSE = 1e-7
+
+
+@dataclass(frozen=True, slots=True)
+class Relaxed:
+    """``worth`` is what one of each need costs at the margin; ``boards`` how many of each stock line."""
+
+    cost: float
+    worth: Array
+    boards: Array
+    counts: Array           # of the patterns ``chosen``
+    chosen: Array
+
+
+class Master:
+    """The program, kept while limits on the boards move; it prices the whole table at each step."""
+
+    def __init__(self, pool: Pool, penalty: float) -> None:
+        self.pool = pool
+        needs = [float(n.count) for n in pool.problem.needs]
+        self.counted = [b.count for b in pool.problem.boards]
+        most = [highs.INFINITE if c is None else float(c) for c in self.counted]
+        self.lines = len(most)
+        self.needs = len(needs)
+        self.program = highs.Program(needs + [0.0] * self.lines, [highs.INFINITE] * self.needs + most)
+        # One dear stand-in per need keeps the program solvable where boards are held back.
+        stand_in = np.hstack([np.eye(self.needs), np.zeros((self.needs, self.lines))])
+        self.program.add(np.full(self.needs, penalty), stand_in)
+        self.columns: list[int] = []
+        self.inside = np.zeros(len(pool), dtype=bool)
+        self._start()
+
+    def _start(self) -> None:
+        """For each need the pattern that gives it cheapest, and the best patterns by worth of area."""
+        pool = self.pool
+        if not len(pool):
+            return
+        dear = np.maximum(pool.price, 0.01)
+        wanted = [int(np.argmax(pool.supply[:, n] / dear)) for n in range(self.needs)]
+        area = pool.supply @ self.area() / dear
+        wanted += [int(j) for j in np.argsort(-area, kind="stable")[:_ADDED]]
+        self._add(np.array(sorted(set(wanted))))
+
+    def area(self) -> Array:
+        """The area of one of each need."""
+        sizes = self.pool.problem.sizes
+        one = [s.length_nm * s.width_nm * 1e-12 for s in sizes]
+        return np.array([
+            min((one[i] for i in need.any_of), default=0.0) + sum(one[i] * each for i, each in need.set_of)
+            for need in self.pool.problem.needs
+        ])
+
+    def _add(self, at: Array) -> None:
+        pool = self.pool
+        lines = np.zeros((len(at), self.lines))
+        lines[np.arange(len(at)), pool.board[at]] = 1.0
+        self.program.add(pool.price[at], np.hstack([pool.supply[at], lines]))
+        self.columns += [int(j) for j in at]
+        self.inside[at] = True
+
+    def limit(self, low: Array, high: Array) -> None:
+        """How many boards of each stock line, at least and at most."""
+        rows = np.arange(self.needs, self.needs + self.lines)
+        self.program.limit_rows(rows, low, high)
+
+    def solve(self, give_up_at: float = highs.INFINITE) -> Relaxed | None:
+        """The optimum over the whole table; None when it is ``give_up_at`` or more."""
+        pool = self.pool
+        while True:
+            solved = self.program.solve()
+            if solved.status != "optimal":
+                return None
+            worth, fee = np.maximum(solved.duals[: self.needs], 0.0), solved.duals[self.needs :]
+            saved = pool.supply @ worth + fee[pool.board] - pool.price
+            saved[self.inside] = 0.0
+            pays = np.flatnonzero(saved > _CLOSE * (1.0 + pool.price))
+            if not len(pays):
+                break
+            best = pays[np.argsort(-saved[pays], kind="stable")[:_ADDED]]
+            self._add(np.sort(best))
+        if solved.cost >= give_up_at:
+            return None
+        counts = solved.counts[self.needs :]
+        chosen = np.array(self.columns, dtype=np.int64)
+        boards = np.bincount(pool.board[chosen], weights=counts, minlength=self.lines)
+        return Relaxed(solved.cost, worth, boards, counts, chosen)
+
+
+def safe_bound(pool: Pool, worth: Array) -> float:
+    """A lower bound from any worths, sound whatever the solver's rounding.
+
+    Every plan costs at least sum(worth x need) when no pattern is worth more than its board; worths are
+    scaled down to that for boards of any number, and counted boards that are worth more give it back.
+    """
+    problem = pool.problem
+    needs = np.array([n.count for n in problem.needs], dtype=float)
+    unlimited = np.array([b.count is None for b in problem.boards])[pool.board]
+    gives = pool.supply @ worth
+    free = unlimited & (pool.price <= 0) & (gives > 0)
+    if free.any():
+        worth = np.where((pool.supply[free] > 0).any(axis=0), 0.0, worth)
+        gives = pool.supply @ worth
+    paid = unlimited & (pool.price > 0)
+    over = float((gives[paid] / pool.price[paid]).max()) if paid.any() else 1.0
+    if over > 1.0:
+        worth, gives = worth / over, gives / over
+    bound = float(worth @ needs)
+    for index, board in enumerate(problem.boards):
+        if board.count:
+            best = gives[pool.board == index]
+            if len(best):
+                bound -= board.count * max(0.0, float(best.max()) - board.price)
+    return bound
