@@ -10,7 +10,7 @@ from flask import Flask
 from ..domain.shop import Shop
 from . import guard, problems
 from .routes import api
-from .static import files
+from .static import ShellPath, files
 
 __all__ = ["create_app"]
 
@@ -20,6 +20,7 @@ def create_app(shop: Shop, today: Callable[[], date] = date.today) -> Flask:
     app = Flask("yardwright", static_folder=None)
     app.extensions["yardwright.shop"] = shop
     app.extensions["yardwright.today"] = today
+    app.url_map.converters["shell"] = ShellPath
     guard.install(app)
     problems.install(app)
     app.register_blueprint(api)

@@ -22,7 +22,6 @@ from .operation import JSON, PDF, SVG, Operation
 from .problems import MEDIA, STATUS
 from .routes import api
 from .schemas.base import Record
-from .static import files
 
 LENGTH = {
     "description": 'A length as people write it ("44 in", "3\' 8\\"", "1120 mm") or {"mm": number}; '
@@ -93,7 +92,6 @@ def operations() -> Iterator[tuple[str, str, Operation]]:
     """Every operation with its path, from the routes themselves."""
     app = Flask("contract", static_folder=None)
     app.register_blueprint(api)
-    app.register_blueprint(files)
     for rule in sorted(app.url_map.iter_rules(), key=lambda rule: rule.rule):
         known = getattr(app.view_functions[rule.endpoint], "operation", None)
         if known is not None:

@@ -3,14 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from ..domain.errors import Fault, Refused
-from ..domain.fit import Fit
 from ..domain.job import Item, Job
 from ..domain.measure import from_mm
-from ..domain.piece.model import Piece
-from ..domain.quote import Quote
 from ..domain.shop import Shop
 from ..domain.site import Site
 from . import seal
@@ -21,8 +18,13 @@ from .schemas.base import load
 from .schemas.job import Job as JobSchema
 from .schemas.site import Site as SiteSchema
 
-# One item as it is drawn: its place in the job, the piece, how it fits.
-Drawn = tuple[int, Piece, Fit | None]
+if TYPE_CHECKING:
+    from ..domain.fit import Fit
+    from ..domain.piece.model import Piece
+    from ..domain.quote import Quote
+
+    # One item as it is drawn: its place in the job, the piece, how it fits.
+    Drawn = tuple[int, Piece, Fit | None]
 
 
 def quote_answer(quote: Quote, shop: Shop, scope: str) -> dict[str, Any]:

@@ -3,16 +3,21 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from marshmallow import Schema, ValidationError, fields, post_load
 
 from ...domain import measure
-from ...domain.cutting.model import EFFORTS, CutRules, NeededPart, StockLine
 from ..fields import Made, Many, Number, Ours, Picked, Text, Truth, Whole, Word
 from ..quantities import Amount, Length, MinorAmount, Written, read_length
 from .base import Record
 from .job import Blocked
+
+if TYPE_CHECKING:
+    from ...domain.cutting.model import NeededPart, StockLine
+
+# domain/cutting/model.py has the same words; it is not imported before a plan is asked for.
+EFFORTS = ("quick", "normal", "thorough")
 
 
 class Kerf(Ours):
@@ -43,6 +48,8 @@ class StockIn(Record):
 
     @post_load
     def _make(self, data: dict[str, Any], **_: Any) -> StockLine:
+        from ...domain.cutting.model import StockLine
+
         price = data.pop("price").minor
         if price < 0 or not data["length_nm"] or not data["width_nm"]:
             raise ValidationError("stock has a length, a width and a price that is not negative")
@@ -58,6 +65,8 @@ class PartIn(Record):
 
     @post_load
     def _make(self, data: dict[str, Any], **_: Any) -> NeededPart:
+        from ...domain.cutting.model import NeededPart
+
         if not data["length_nm"] or not data["width_nm"]:
             raise ValidationError("a part has a length and a width")
         return NeededPart(**data)
@@ -71,6 +80,8 @@ class OnHandIn(StockIn):
 
     @post_load
     def _make(self, data: dict[str, Any], **_: Any) -> StockLine:
+        from ...domain.cutting.model import StockLine
+
         price = data.pop("price", None)
         return StockLine(price=price.minor if price else 0, on_hand=True, **data)
 
@@ -87,6 +98,8 @@ class CuttingQuestion(Record):
 
     @post_load
     def _make(self, data: dict[str, Any], **_: Any) -> dict[str, Any]:
+        from ...domain.cutting.model import CutRules
+
         if not data["parts"] or not (data["stock"] or data["on_hand"]):
             raise ValidationError("there is nothing to cut, or nothing to cut it from")
         crosscut, rip = data["kerf"]

@@ -2,14 +2,16 @@
 
 from __future__ import annotations
 
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from marshmallow import Schema, fields
 
 from ...domain.finding import Finding, Level
-from ...domain.fit import Fit
 from ..fields import Made, Many, Picked, Text, Truth
 from ..quantities import Written, WrittenLengths, written
+
+if TYPE_CHECKING:
+    from ...domain.fit import Fit
 
 WAY_IN = "way in"
 

@@ -6,14 +6,12 @@ the shop sees; ``customer_part`` takes them off again, so that either can be sea
 
 from __future__ import annotations
 
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from marshmallow import Schema, fields
 
 from ...domain import measure
-from ...domain.cutting.model import StockLineBought
 from ...domain.market import BoardStock
-from ...domain.quote import QuotedItem
 from ..fields import Day, Made, Many, Number, Picked, Text, Truth, Whole, Words
 from ..quantities import Amount, Voice, Written, WrittenLengths, written
 from .catalogue import ShopHead, all_choices
@@ -21,6 +19,10 @@ from .cutting import CuttingGroups
 from .fit import FindingOut, QuotedFitOut, for_customer, for_shop
 from .job import Customer, Override
 from .site import Site
+
+if TYPE_CHECKING:
+    from ...domain.cutting.model import StockLineBought
+    from ...domain.quote import QuotedItem
 
 
 class PartOut(Schema):
