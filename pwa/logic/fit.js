@@ -31,7 +31,8 @@ export function fit(template, sizes, choices, site, shop, units) {
   const piece = envelopeOf(template.fit, sizes, choices);
   const standing = stand(piece, space);
   const fitsAt = (/** @type {Record<string, number>} */ tried) => fitsSizes(template, tried, choices, space);
-  const largest = Object.fromEntries(template.dimensions.map((d) => [d.name, largestOf(d, sizes, fitsAt, toNm(d.max))]));
+  const largest = Object.fromEntries(
+    template.dimensions.map((d) => [d.name, largestOf(d, sizes, fitsAt, toNm(d.max))]));
   const best = bestOf(template, sizes, fitsAt);
   const found = [
     ...misfits(piece, standing, largest, best, units), ...tooNear(standing, units),
@@ -120,8 +121,8 @@ function misfits(piece, standing, largest, best, units) {
     const mend = largest[name] ? `Make the ${name} ${say(largest[name], units)} or less.` : other;
     const hard = c.side !== 'front' || c.clearance < piece.openFront;
     return finding('fit', hard ? 'stop' : 'caution', misfitTitle(c, hard),
-      `${say(c.clearance, units)} is left ${WHERE[c.side]}, ${say(c.needed, units)} is needed. Binding: ${c.binding}.`,
-      mend);
+      `${say(c.clearance, units)} is left ${WHERE[c.side]}, ${say(c.needed, units)} is needed. `
+      + `Binding: ${c.binding}.`, mend);
   });
 }
 
@@ -136,13 +137,15 @@ function misfitTitle(c, hard) {
 /** @param {import('./stand.js').Standing} standing @param {'in'|'mm'} units */
 function tooNear(standing, units) {
   return standing.blocked.map(({ thing, level, span }) => {
-    const where = thing.wall === 'back' ? `${say(Math.max(0, span[0]), units)} to ${say(span[1], units)} along the wall`
+    const where = thing.wall === 'back'
+      ? `${say(Math.max(0, span[0]), units)} to ${say(span[1], units)} along the wall`
       : `Room by the ${thing.wall} wall`;
     if (level === 'solid') {
       return finding('fit', 'stop', `${thing.label} is in the way`, `${where} is taken, and no place is left.`,
         'Choose a smaller piece or another place.');
     }
-    return finding('keep clear', level, `${thing.label}: too near`, `${where} is taken by the room it needs. ${thing.rule.advice}`,
+    return finding('keep clear', level, `${thing.label}: too near`,
+      `${where} is taken by the room it needs. ${thing.rule.advice}`,
       'Move or shorten the piece. Local rules and the utility come first.');
   });
 }
@@ -157,21 +160,26 @@ function notChecked(piece, space, units) {
   }
   const tops = space.runs.flatMap((r) => (r.height === null ? [] : [r.height]));
   if (space.held && tops.length && tops.length === space.runs.length && Math.max(...tops) < piece.height - 150 * MM) {
-    missing('Width at the top', `The highest reading was taken ${say(Math.max(...tops), units)} up.`, 'Measure the run again up there.');
+    missing('Width at the top', `The highest reading was taken ${say(Math.max(...tops), units)} up.`,
+      'Measure the run again up there.');
   }
   for (const [name, side] of /** @type {const} */ ([['left', space.left], ['right', space.right]])) {
     if (side.held && !side.measured) {
-      missing(`The ${name} corner`, `The ${name} corner is taken as square.`, `Measure the ${name} corner: along, out and across.`);
+      missing(`The ${name} corner`, `The ${name} corner is taken as square.`,
+        `Measure the ${name} corner: along, out and across.`);
     }
   }
   if (!space.depths.length && space.kind !== 'open') {
-    missing('Room in front', 'How far it is free out from the wall was not measured.', 'Measure the depth of the space.');
+    missing('Room in front', 'How far it is free out from the wall was not measured.',
+      'Measure the depth of the space.');
   } else if (space.kind === 'between walls' && !space.walkway && piece.useFront) {
-    missing('Room in front', `${say(piece.useFront, units)} in front of the piece should stay free to use it.`, 'Look whether people can pass.');
+    missing('Room in front', `${say(piece.useFront, units)} in front of the piece should stay free to use it.`,
+      'Look whether people can pass.');
   }
   if (!space.runs.length) {
     for (const thing of space.things) {
-      missing(thing.label, `Where the piece stands to it is not known. ${thing.rule.advice}`, 'Measure the run of the wall.');
+      missing(thing.label, `Where the piece stands to it is not known. ${thing.rule.advice}`,
+        'Measure the run of the wall.');
     }
   }
   return found;
@@ -182,10 +190,12 @@ function notChecked(piece, space, units) {
 function notes(piece, space, standing, units) {
   const found = [];
   if (standing.gap > leastGap(piece, space)) {
-    found.push(finding('fit', 'note', 'It stands off the wall', `The piece stands ${say(standing.gap, units)} off the wall.`));
+    found.push(finding('fit', 'note', 'It stands off the wall',
+      `The piece stands ${say(standing.gap, units)} off the wall.`));
   }
   if (standing.positions.length && standing.spans.length) {
-    const places = standing.positions.map(([a, b]) => (a === b ? say(a, units) : `${say(a, units)} to ${say(b, units)}`));
+    const places = standing.positions
+      .map(([a, b]) => (a === b ? say(a, units) : `${say(a, units)} to ${say(b, units)}`));
     const named = [...new Set(standing.spans.map((b) => b.thing.label.toLowerCase()))].join(', ');
     found.push(finding('fit', 'note', 'Where it may stand',
       `Its left end ${places.join('; ')} from the left end of the wall, because of: ${named}.`));
@@ -214,6 +224,7 @@ function wayIn(piece, access, units) {
     return finding('way in', 'ok', 'It can be carried in', `The whole piece passes the ${access.kind}.`);
   }
   const size = [piece.length, piece.depth, piece.height].sort((a, b) => a - b).map((nm) => say(nm, units)).join(' x ');
-  return finding('way in', 'caution', 'It may not go through whole', `The piece is ${size}; the ${access.kind} is too small for it.`,
+  return finding('way in', 'caution', 'It may not go through whole',
+    `The piece is ${size}; the ${access.kind} is too small for it.`,
     'Deliver it in parts and put it together on site, or find another way in.');
 }

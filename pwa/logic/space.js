@@ -19,6 +19,7 @@ const MICRON = 1000;
 const CLASSES = /** @type {Record<string, number[]>} */ ({ I: [100, 100], II: [300, 200], III: [600, 400] });
 const ANGLE_MARK = 0.5;
 const SIDES = ['left', 'right'];
+const ROOM = ['sides', 'front', 'above', 'below'];
 
 /** @param {Length} said @returns {number} */
 export function toNm(said) {
@@ -156,7 +157,7 @@ function thingOf(o, wall, shop, off) {
     wall, label: known ? known.label : o.kind,
     from: Math.min(from, to) - far, to: Math.max(from, to) + far, out: out ? out + off(out) : 0,
     bottom: bottom ? Math.max(0, bottom - off(bottom)) : 0, top: top === null ? FOREVER : top + off(top),
-    rule: { ...rule, sides: toNm(rule.sides), front: toNm(rule.front), above: toNm(rule.above), below: toNm(rule.below) },
+    rule: { ...rule, ...Object.fromEntries(ROOM.map((side) => [side, toNm(rule[side])])) },
   };
 }
 
