@@ -31,11 +31,9 @@ class QuotedItem:
     findings: tuple[Finding, ...]
 
     def overall_nm(self) -> dict[str, int]:
-        """The closed piece as it stands: length, depth, and height from the ground, feet included."""
-        length_mm, depth_mm, _ = self.piece.closed.size
-        height_mm = self.piece.closed.high[2] - min(0.0, self.piece.closed.low[2])
-        sizes = {"length": length_mm, "depth": depth_mm, "height": height_mm}
-        return {name: measure.from_mm(round(size_mm, 4)) for name, size_mm in sizes.items()}
+        """The closed piece as it stands, by name."""
+        sizes = zip(("length", "depth", "height"), self.piece.standing_mm, strict=True)
+        return {name: measure.from_mm(round(size_mm, 4)) for name, size_mm in sizes}
 
 
 @dataclass(frozen=True, slots=True)

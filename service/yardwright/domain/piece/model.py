@@ -174,6 +174,12 @@ class Piece:
     moving: Mapping[str, tuple[Vector, Vector, float]] = field(default_factory=dict)
     # group -> (hinge point, hinge axis, degrees it opens)
 
+    @property
+    def standing_mm(self) -> Vector:
+        """Length, depth and height of the closed piece as it stands: height from the ground, feet included."""
+        length_mm, depth_mm, _ = self.closed.size
+        return (length_mm, depth_mm, self.closed.high[2] - min(0.0, self.closed.low[2]))
+
     def member(self, key: str) -> Member:
         return next(m for m in self.members if m.key == key)
 

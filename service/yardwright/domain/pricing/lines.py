@@ -41,7 +41,7 @@ def item_line(piece: Piece, quantity: int, net: Money, job: Job, shop: Shop) -> 
     """One item: the price of one piece, rounded up to the minor unit, times the quantity."""
     unit = shown(net, shop.prices).over(quantity, "up")
     write = Writer(job.units)
-    size = " x ".join(write.length(from_mm(mm)) for mm in piece.closed.size)
+    size = " x ".join(write.length(from_mm(mm)) for mm in piece.standing_mm)
     timber = shop.market.timbers.get(piece.choices.get("timber", ""))
     text = f"{piece.template.name}, {size}{', ' + timber.name if timber else ''}"
     return PriceLine("item", text, quantity, unit, unit.times(quantity), True)
