@@ -72,7 +72,8 @@ def test_rounding_lifts_the_net_to_the_shops_multiple_as_a_line_of_its_own():
 
 def test_every_cost_is_shared_to_the_last_cent():
     got = quote(bench(), (bench("clear-oil"), 2))
-    boards, goods = (total((getattr(item, kind) for item in got.items), "USD") for kind in ("stock", "hardware"))
+    boards, goods = (total((getattr(item, kind) for item in got.items), "USD")
+                     for kind in ("stock", "hardware"))
     rows = {row.name: row.amount for row in got.build_up}
     assert (rows["Boards, sheets and rolls"], rows["Hardware and consumables"]) == (boards, goods)
     for item in got.items:
@@ -162,7 +163,8 @@ def test_a_share_or_an_amount_comes_off_and_the_tax_with_it():
 
 @pytest.mark.parametrize("discount", [
     Discount(), Discount("0.1", Money(100, "USD")), Discount("1.5"), Discount("half"), Discount("NaN"),
-    Discount(amount=Money(10**9, "USD")), Discount(amount=Money(-1, "USD")), Discount(amount=Money(1, "EUR"))])
+    Discount(amount=Money(10**9, "USD")), Discount(amount=Money(-1, "USD")),
+    Discount(amount=Money(1, "EUR"))])
 def test_a_discount_that_cannot_be_is_refused(discount):
     with pytest.raises(BadJob) as caught:
         quote(job=b.job(discount=discount))

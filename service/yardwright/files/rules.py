@@ -29,7 +29,7 @@ def _figures(address: str, entry: Entry) -> Iterator[tuple[str, Entry]]:
 
 
 def read_keep_clear(folder: Path) -> Mapping[str, KeepClear]:
-    """Room to keep free around things on walls, one table for each kind, from the folder's keep_clear.toml."""
+    """Room to keep free around things on walls: keep_clear.toml, one table for each kind."""
     return {kind: _keep_clear(kind, entry) for path in folder.glob("keep_clear.toml")
             for kind, entry in read(path).tables()}
 

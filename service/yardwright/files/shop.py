@@ -19,6 +19,7 @@ from ..domain.market import Market
 from ..domain.money import Money, money
 from ..domain.shop import Fitting, Identity, PriceRules, Saw, Shop, TaxRule, Terms
 from . import prices, rules, trade
+from .templates import load
 from .tomldoc import Entry, read
 
 PARTS = ("id", "units", "currency", "price_list", "identity", "saw", "fitting", "allowance", "prices",
@@ -49,12 +50,7 @@ def read_shop(folder: Path, data: Path) -> Shop:
 
 
 def _templates(folder: Path) -> dict[str, Any]:
-    paths = sorted(folder.glob("*.toml"))
-    if not paths:
-        return {}
-    from .templates import load
-
-    return {found.id: found for found in map(load, paths)}
+    return {found.id: found for found in map(load, sorted(folder.glob("*.toml")))}
 
 
 def _digest(folder: Path, *but: str) -> str:
@@ -144,7 +140,7 @@ def _price_rules(top: Entry) -> PriceRules:
         entry.share("material_handling", below_one=False), uplift,
         entry.share("uplift_rate", below_one=uplift == "margin"),
         _shares(top.table("waste")), _shares(top.table("defect_spares")),
-        tuple(_tax(row) for row in top.rows("tax")) if top.has("tax") else (),
+        _taxes(top),
         entry.share("deposit", below_one=False), _distance(entry, "delivery_free"),
         _amount(entry, "delivery_per_km", currency), _amount(entry, "delivery_least", currency),
         entry.quantity("second_person_over", "kg"))
@@ -157,6 +153,13 @@ def _distance(entry: Entry, key: str) -> float:
 
 def _shares(entry: Entry) -> Mapping[str, str]:
     return {name: entry.share(name) for name in entry.value}
+
+
+def _taxes(top: Entry) -> tuple[TaxRule, ...]:
+    taxes = tuple(_tax(row) for row in top.rows("tax")) if top.has("tax") else ()
+    if len({tax.included for tax in taxes}) > 1:
+        raise top.fault("either every tax is included in the prices shown or none is", "tax", 0, "included")
+    return taxes
 
 
 def _tax(entry: Entry) -> TaxRule:

@@ -197,12 +197,9 @@ class Entry:
         """A length with its unit ("1/8 in", "3.2 mm"), in nm, not below zero."""
         word = self.word(key)
         try:
-            nm = measure.read(word, None).nm
+            return measure.read(word, None).nm
         except BadLength as bad:
             raise self.fault(f"{bad}; a length is written with its unit, like \"1/8 in\"", key) from None
-        if nm < 0:
-            raise self.fault(f"{word} is below zero", key)
-        return nm
 
     def quantity(self, key: str, unit: str) -> float:
         """A ``{value, unit}`` table in the engine's ``unit``."""

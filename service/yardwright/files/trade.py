@@ -7,6 +7,7 @@ from pathlib import Path
 
 from ..domain.market import Figure, Finish, Section, Timber
 from .tomldoc import Entry, convert, read
+from .units import BadUnit, quantity
 
 STATUSES = ("seen", "memory", "recomputed", "common practice", "judgement", "demonstration", "shop")
 
@@ -128,8 +129,6 @@ def _per(entry: Entry, over: str, under: str) -> tuple[float, ...]:
 
 
 def _in(entry: Entry, unit: str, wanted: str) -> float:
-    from .units import BadUnit, quantity
-
     try:
         return quantity(f"1 {unit}", wanted)
     except BadUnit as bad:

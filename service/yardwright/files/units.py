@@ -106,7 +106,7 @@ def _pint_name(unit: str) -> str:
     return re.sub(r"(?<=\w)\s+(?=[A-Za-z])", "*", starred)
 
 
-_QUANTITY = re.compile(r"^\s*([+-]?\d+(?:[.,]\d+)?(?:\s+\d+/\d+)?|\d+/\d+)\s*(\S.*?)\s*$")
+_QUANTITY = re.compile(r"^\s*(\d+/\d+|[+-]?\d+(?:[.,]\d+)?(?:\s+\d+/\d+)?)\s*(\S.*?)\s*$")
 
 
 def quantity(text: str, unit: str) -> float:
