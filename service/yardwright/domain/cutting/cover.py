@@ -25,13 +25,19 @@ class Cover:
     failed: set[tuple[bytes, bytes]] = field(default_factory=set)
 
     def __post_init__(self) -> None:
-        lines = len(self.pool.problem.boards)
-        value = self.pool.supply @ self.worths.T
-        self.gives = np.zeros((len(self.worths), lines))
-        for line in range(lines):
-            of_line = value[self.pool.board == line]
-            if len(of_line):
-                self.gives[:, line] = of_line.max(axis=0)
+        self.gives = np.stack([self._most(worth) for worth in self.worths])
+
+    def add(self, worth: Array) -> Array:
+        """Judge by these worths too; what one board of each line gives by them at most."""
+        gives = self._most(worth)
+        self.worths = np.vstack([self.worths, worth])
+        self.gives = np.vstack([self.gives, gives])
+        return gives
+
+    def _most(self, worth: Array) -> Array:
+        gives = np.zeros(len(self.pool.problem.boards))
+        np.maximum.at(gives, self.pool.board, self.pool.supply @ worth)
+        return gives
 
 
 def cover(problem_cover: Cover, boards: Array, steps: Steps) -> list[int] | None:

@@ -52,6 +52,15 @@ class Pool:
         )
 
 
+@dataclass(frozen=True, slots=True)
+class Proof:
+    """``plan`` None: nothing cheaper than what was known. ``bound`` holds for every plan."""
+
+    plan: list[tuple[Pattern, int]] | None
+    bound: int
+    finished: bool
+
+
 def pattern_of(problem: Problem, board: int, runs: Sequence[tuple[Segment, ...]]) -> Pattern:
     """A pattern from its segments."""
     counts = [0] * len(problem.sizes)

@@ -17,19 +17,10 @@ from .bounds import Sums
 from .cover import Cover, cover
 from .effort import Effort, Steps
 from .fill import Chosen
-from .pool import Array, Pool
-from .relaxed import Master, Relaxed
+from .pool import Array, Pool, Proof
+from .relaxed import Master, Relaxed, area_worth
 
 _WHOLE = 1e-6
-
-
-@dataclass(frozen=True, slots=True)
-class Proof:
-    """``plan`` None: nothing cheaper than what was known. ``bound`` holds for every plan."""
-
-    plan: Chosen | None
-    bound: int
-    finished: bool
 
 
 @dataclass(slots=True)
@@ -66,7 +57,7 @@ class _Search:
         self.number = 0
         self.plan: Chosen | None = None
         self.open: list[int] = []            # costs of purchases left undecided
-        self.decided = Cover(pool, np.stack([_even(master.area()), _even(root.worth)]))
+        self.decided = Cover(pool, np.stack([_even(area_worth(pool)), _even(root.worth)]))
         self.prices = np.array([float(b.price) for b in pool.problem.boards])
 
     def push(self, region: Region) -> None:

@@ -17,6 +17,15 @@ _ADDED = 40
 _CLOSE = 1e-7
 
 
+def area_worth(pool: Pool) -> Array:
+    """The area of one of each need, in mm2 x 1e-6, as a worth."""
+    one = [s.length_nm * s.width_nm * 1e-18 for s in pool.problem.sizes]
+    return np.array([
+        min((one[i] for i in need.any_of), default=0.0) + sum(one[i] * each for i, each in need.set_of)
+        for need in pool.problem.needs
+    ])
+
+
 @dataclass(frozen=True, slots=True)
 class Relaxed:
     """``worth`` is what one of each need costs at the margin; ``boards`` how many of each stock line."""
@@ -53,18 +62,9 @@ class Master:
             return
         dear = np.maximum(pool.price, 0.01)
         wanted = [int(np.argmax(pool.supply[:, n] / dear)) for n in range(self.needs)]
-        area = pool.supply @ self.area() / dear
+        area = pool.supply @ area_worth(pool) / dear
         wanted += [int(j) for j in np.argsort(-area, kind="stable")[:_ADDED]]
         self._add(np.array(sorted(set(wanted))))
-
-    def area(self) -> Array:
-        """The area of one of each need."""
-        sizes = self.pool.problem.sizes
-        one = [s.length_nm * s.width_nm * 1e-12 for s in sizes]
-        return np.array([
-            min((one[i] for i in need.any_of), default=0.0) + sum(one[i] * each for i, each in need.set_of)
-            for need in self.pool.problem.needs
-        ])
 
     def _add(self, at: Array) -> None:
         pool = self.pool
@@ -100,6 +100,57 @@ class Master:
         chosen = np.array(self.columns, dtype=np.int64)
         boards = np.bincount(pool.board[chosen], weights=counts, minlength=self.lines)
         return Relaxed(solved.cost, worth, boards, counts, chosen)
+
+
+class Enough:
+    """Whether boards of a given purchase could be enough, were parts of boards allowed.
+
+    The program buys nothing: it makes up what the purchase cannot give, at the parts' worth. Where it must,
+    its duals are worths by which the needs are worth more than the boards can give.
+    """
+
+    def __init__(self, pool: Pool, worth: Array) -> None:
+        self.pool, self.area = pool, area_worth(pool)
+        self.needs = np.array([n.count for n in pool.problem.needs], dtype=float)
+        self.lines = len(pool.problem.boards)
+        count = len(self.needs)
+        self.program = highs.Program(
+            np.concatenate([self.needs, np.full(self.lines, -highs.INFINITE)]),
+            np.concatenate([np.full(count, highs.INFINITE), np.zeros(self.lines)]),
+        )
+        dear = self.area / self.area.max() + worth / max(1e-9, float(worth.max()))
+        self.program.add(dear, np.hstack([np.eye(count), np.zeros((count, self.lines))]))
+        self.inside = np.zeros(len(pool), dtype=bool)
+        saved = pool.supply @ worth / np.maximum(pool.price, 0.01)
+        self._add(np.sort(np.argsort(-saved, kind="stable")[:_ADDED]))
+
+    def _add(self, at: Array) -> None:
+        lines = np.zeros((len(at), self.lines))
+        lines[np.arange(len(at)), self.pool.board[at]] = 1.0
+        self.program.add(np.zeros(len(at)), np.hstack([self.pool.supply[at], lines]))
+        self.inside[at] = True
+
+    def worths_against(self, boards: Array) -> Array | None:
+        """Worths by which these boards are too few; None when they could be enough."""
+        rows = np.arange(len(self.needs), len(self.needs) + self.lines)
+        self.program.limit_rows(rows, np.full(self.lines, -highs.INFINITE), boards.astype(float))
+        while True:
+            solved = self.program.solve()
+            if solved.status != "optimal" or solved.cost < 1e-6:
+                return None
+            worth = np.maximum(solved.duals[: len(self.needs)], 0.0)
+            gives = self.pool.supply @ worth
+            best = np.zeros(self.lines)
+            np.maximum.at(best, self.pool.board, gives)
+            if float(worth @ self.needs) > float(best @ boards) * (1 + 1e-9) + 1e-6:
+                return worth
+            fee = solved.duals[len(self.needs) :]
+            saved = gives + fee[self.pool.board]
+            saved[self.inside] = 0.0
+            pays = np.flatnonzero(saved > 1e-7)
+            if not len(pays):
+                return None
+            self._add(np.sort(pays[np.argsort(-saved[pays], kind="stable")[:_ADDED]]))
 
 
 def safe_bound(pool: Pool, worth: Array) -> float:

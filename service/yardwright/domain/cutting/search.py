@@ -9,11 +9,12 @@ from .bounds import Sums, area_bound
 from .counts import packing
 from .effort import Effort, Steps
 from .fill import Chosen, cost, fill
-from .pool import Pool, complete_pool
+from .pool import Pool, Proof, complete_pool
 from .problem import Problem
 from .prove import prove
+from .purchases import decide, listed
 from .refusals import refuse_too_little
-from .relaxed import Master, safe_bound
+from .relaxed import Master, Relaxed, safe_bound
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,11 +60,25 @@ def _over(pool: Pool, by_hand: Chosen | None, dearest: int, sums: Sums, effort: 
     least = sums.reach(safe_bound(pool, root.worth))
     if by_hand is not None and dearest <= least:
         return Found(by_hand, least, "")
-    proof = prove(pool, master, root, dearest if by_hand is not None else dearest + 1, sums, effort)
+    below = cost(problem, by_hand) if by_hand is not None else (dearest + 1, 0)
+    proof = _prove(pool, master, root, below, sums, effort)
     plan = proof.plan or by_hand
     if plan is None:
         raise refuse_too_little(problem, range(len(problem.needs)))
     return Found(plan, proof.bound, "" if proof.finished else "steps")
+
+
+def _prove(
+    pool: Pool, master: Master, root: Relaxed, below: tuple[int, int], sums: Sums, effort: Effort
+) -> Proof:
+    """By listing purchases where they are few, else by regions of them."""
+    bound = safe_bound(pool, root.worth)
+    waste = pool.price - pool.supply @ root.worth
+    close = pool.keep(waste <= below[0] - bound + 1e-6 * (1 + below[0]))
+    rows = listed(close, root.worth, bound, below)
+    if rows is None:
+        return prove(pool, master, root, below[0], sums, effort)
+    return decide(close, rows, root.worth, below[0], Steps(effort.covers))
 
 
 def _all_counted(problem: Problem) -> int:

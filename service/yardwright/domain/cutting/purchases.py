@@ -1,0 +1,113 @@
+"""Purchases in order of what they cost: each ruled out by what parts are worth, or decided.
+
+All ways to buy boards for less than the best known plan are listed, cheapest first, then shortest. One is
+ruled out with many others when parts are worth more, by some worths, than its boards can give; the linear
+program over its boards finds such worths. One that stands is decided by ``cover``. The first that is enough
+is the optimum, since everything cheaper has been ruled out.
+"""
+
+from __future__ import annotations
+
+import numpy as np
+
+from .cover import Cover, cover
+from .effort import Steps
+from .pool import Array, Pool, Proof
+from .relaxed import Enough
+
+MOST_ROWS = 60_000
+
+
+def listed(pool: Pool, worth: Array, bound: float, below: tuple[int, int]) -> Array | None:
+    """Every purchase with a cost not under ``bound`` and (cost, length) under ``below``; None when too many.
+
+    A board whose price is above the worth of its best pattern wastes the difference; a purchase wastes no
+    more than what separates its cost from the bound, so dear boards take few places.
+    """
+    boards = pool.problem.boards
+    price = np.array([b.price for b in boards], dtype=np.int64)
+    wasted = price - best_of(pool, pool.supply @ worth)
+    spare = below[0] - bound + 1e-6 * (1 + abs(bound))
+    lines = [k for k in np.argsort(-price, kind="stable") if wasted[k] <= spare and _cut_from(pool, k)]
+    rows = np.zeros((1, len(boards)), dtype=np.int64)
+    for k in lines:
+        rows = _with_line(rows, int(k), boards[k].count, price, wasted, below[0], spare)
+        if rows is None or len(rows) > MOST_ROWS:
+            return None
+    cost = rows @ price
+    length = rows @ bought_length(pool)
+    stands = (cost >= bound - 1e-6 * (1 + abs(bound))) & (
+        (cost < below[0]) | ((cost == below[0]) & (length < below[1]))
+    )
+    rows, cost, length = rows[stands], cost[stands], length[stands]
+    return rows[np.lexsort((length, cost))]
+
+
+def bought_length(pool: Pool) -> Array:
+    """By stock line: its length where it is bought; what lies in the shop is bought already."""
+    return np.array([0 if b.on_hand else b.length_nm for b in pool.problem.boards], dtype=np.int64)
+
+
+def best_of(pool: Pool, value: Array) -> Array:
+    """By stock line: the largest of its patterns' values; 0 for a line nothing is cut from."""
+    best = np.zeros(len(pool.problem.boards))
+    np.maximum.at(best, pool.board, value)
+    return best
+
+
+def _cut_from(pool: Pool, line: int) -> bool:
+    return bool((pool.board == line).any())
+
+
+def _with_line(
+    rows: Array, line: int, count: int | None, price: Array, wasted: Array, below: int, spare: float
+) -> Array | None:
+    """Each row with none, one, two... of this line, as far as money and waste allow."""
+    most = np.full(len(rows), 10**6 if count is None else count)
+    if price[line] > 0:
+        most = np.minimum(most, (below - rows @ price) // price[line])
+    if wasted[line] > 1e-9:
+        most = np.minimum(most, ((spare - rows @ np.maximum(wasted, 0.0)) / wasted[line] + 1e-9).astype(np.int64))
+    most = np.maximum(most, 0)
+    if int(most.sum()) + len(rows) > MOST_ROWS or int(most.max()) >= 10**6:
+        return None
+    again = np.repeat(rows, most + 1, axis=0)
+    starts = np.repeat(np.cumsum(most + 1) - (most + 1), most + 1)
+    again[:, line] = np.arange(len(again)) - starts
+    return again
+
+
+def decide(pool: Pool, rows: Array, worth: Array, known: int, steps: Steps) -> Proof:
+    """The first purchase of ``rows`` that is enough, cut; ``bound`` is the first that stayed undecided."""
+    boards = pool.problem.boards
+    needs = np.array([n.count for n in pool.problem.needs], dtype=float)
+    price = np.array([b.price for b in boards], dtype=np.int64)
+    enough = Enough(pool, worth)
+    judge = Cover(pool, np.stack([enough.area, worth]))
+    stands = np.ones(len(rows), dtype=bool)
+    for worths, gives in zip(judge.worths, judge.gives, strict=True):
+        stands &= rows @ gives >= (worths @ needs) * (1 - 1e-9) - 1e-7
+    undecided: int | None = None
+    for at in range(len(rows)):
+        if not stands[at]:
+            continue
+        cost = int(rows[at] @ price)
+        if not steps.take(5):
+            return Proof(None, cost if undecided is None else undecided, False)
+        ruled_out_by = enough.worths_against(rows[at])
+        if ruled_out_by is not None:
+            gives = judge.add(ruled_out_by)
+            stands[at:] &= rows[at:] @ gives >= (ruled_out_by @ needs) * (1 - 1e-9) - 1e-7
+            stands[at] = False
+            continue
+        own = Steps(min(steps.left, 600))
+        found = cover(judge, rows[at], own)
+        steps.take(min(steps.left, 600 - own.left))
+        if found is not None:
+            plan = [(pool.pattern(j), 1) for j in found]
+            return Proof(plan, cost if undecided is None else undecided, undecided is None)
+        if own.out:
+            undecided = cost if undecided is None else undecided
+        else:
+            stands[at:] &= (rows[at:] > rows[at]).any(axis=1)
+    return Proof(None, known if undecided is None else undecided, undecided is None)
