@@ -8,14 +8,18 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from typing import TYPE_CHECKING, Any
 
+from .csv_lists import cut_list_csv, shopping_list_csv
 from .drawing.draw import draw, paper_drawings
 from .drawing.model import Drawing
 from .drawing.svg import render as svg
 
 if TYPE_CHECKING:
+    from yardwright.domain.quote import Quote
+
     from .drawing.pdf import Drawn
 
-__all__ = ["Drawing", "draw", "paper_drawings", "pdf_flowable", "quote_pdf", "svg"]
+__all__ = ["Drawing", "cut_list_csv", "draw", "paper_drawings", "pdf_flowable", "quote_pdf", "shop_sheet_pdf",
+           "shopping_list_csv", "svg"]
 
 
 def pdf_flowable(drawing: Drawing, width_pt: float, most_height_pt: float | None = None) -> Drawn:
@@ -34,3 +38,10 @@ def quote_pdf(quote: Mapping[str, Any], drawings: Sequence[Drawing],
     from .paper.compose import quote_pdf as compose
 
     return compose(quote, drawings, signature)
+
+
+def shop_sheet_pdf(quote: Quote, drawings: Sequence[Drawing]) -> bytes:
+    """The workshop's packet of a quote: pictures, shopping, cutting, assembly, hours, checks, build-up."""
+    from .sheet.compose import shop_sheet_pdf as compose
+
+    return compose(quote, drawings)

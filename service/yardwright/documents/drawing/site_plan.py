@@ -182,9 +182,10 @@ def _measures(site: Site, stand: Bounds, run: float, writer: Writer, height: flo
     low, right = stand.low, (stand.high[0], stand.low[1])
     shapes += dimension(low, right, writer.mm(stand.width), height, off_mm=-2.2 * height,
                         gap_mm=0.5 * height)
-    middle = stand.low[0] + 0.5 * stand.width
-    shapes.append(Text((middle, (stand.low[1] + stand.high[1]) / 2), f"{writer.mm(stand.height)} deep",
-                       height, halo=True))
+    deep = f"{writer.mm(stand.height)} deep"
+    if stand.height > 3 * height and stand.width > text_width(deep, height) + 2 * height:
+        centre = ((stand.low[0] + stand.high[0]) / 2, (stand.low[1] + stand.high[1]) / 2)
+        shapes.append(Text(centre, deep, height, halo=True))
     return tuple(shapes)
 
 

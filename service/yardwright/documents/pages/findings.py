@@ -40,8 +40,10 @@ def _row(finding: Json, width: float, working: bool) -> Table:
         body.append(Paragraph(f'<font name="Yard-Semibold">What would mend it:</font> {say(finding["mend"])}',
                               SMALL))
     if working:
-        body += [para(f"{label}: {finding[key]}", FAINT) for label, key in
-                 (("Rule", "rule"), ("Working", "working"), ("Source", "source")) if finding.get(key)]
+        told = ".  ".join(f"{label}: {finding[key]}" for label, key in
+                          (("Rule", "rule"), ("Working", "working"), ("Source", "source"))
+                          if finding.get(key))
+        body.append(para(told, FAINT))
     return plain([[_badge(level), "", body]], (66, 10, width - 76), (
         ("TOPPADDING", (0, 0), (-1, -1), 4), ("BOTTOMPADDING", (0, 0), (-1, -1), 4.5),
         ("LINEBELOW", (0, 0), (-1, -1), 0.35, RULE)))
@@ -65,7 +67,6 @@ def _badge(level: str) -> Table:
 
 
 def _in_order(fine: Sequence[Json]) -> Paragraph:
-    names = [f"{f.get('title', '')} ({f['measured']})" if f.get("measured") else str(f.get("title", ""))
-             for f in fine]
+    names = dict.fromkeys(str(f.get("title") or f.get("rule", "")) for f in fine)
     text = "; ".join(names)
     return Paragraph(f'<font name="Yard-Semibold">Checked and in order:</font> {say(text)}.', SMALL)

@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Any
 
-from reportlab.platypus import Flowable, Table
+from reportlab.platypus import CondPageBreak, Flowable, Table
 
 from ..faces import REGULAR
-from .words import ACCENT, HEAD_RIGHT, LABEL, RULE, SMALL, para
+from .words import ACCENT, HEAD_RIGHT, ITEM, LABEL, RULE, SECTION, SMALL, para
 
 _FACE = ("FONTNAME", (0, 0), (-1, -1), REGULAR)
 
@@ -39,6 +39,16 @@ def ruled(head: Sequence[str], rows: Sequence[Sequence[Cell]], widths: Sequence[
     return table
 
 
+
+
+def section(title: str, room_pt: float = 90.0) -> list[Flowable]:
+    """A section's heading, on the next page where less than ``room_pt`` is left under it."""
+    return [CondPageBreak(room_pt), para(title, SECTION)]
+
+
+def subhead(name: str, room_pt: float = 60.0) -> list[Flowable]:
+    """A smaller heading inside a section, kept off the foot of the page in the same way."""
+    return [CondPageBreak(room_pt), para(name, ITEM)]
 
 
 def facts(pairs: Sequence[tuple[str, object]], width: float, label: float = 78.0) -> Table:

@@ -5,14 +5,14 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from typing import Any
 
-from reportlab.platypus import CondPageBreak, Flowable, Spacer
+from reportlab.platypus import Flowable, Spacer
 
 from ..drawing.model import Drawing
 from ..faces import register
 from ..pages.findings import findings
 from ..pages.page import Paper, build
-from ..pages.tables import plain
-from ..pages.words import BODY, FINE, ITEM, RULE, SECTION, STRONG, bullet, day, para
+from ..pages.tables import plain, section, subhead
+from ..pages.words import BODY, FINE, RULE, STRONG, bullet, day, para
 from .heading import heading
 from .items import details, overview
 from .prices import prices
@@ -52,9 +52,9 @@ def _checked(quote: Json, items: Sequence[Json], width: float) -> list[Flowable]
     story: list[Flowable] = []
     for name, found in groups:
         if found:
-            story += [para(name, ITEM)] if name else []
+            story += subhead(name) if name else []
             story += findings(_each_once(found), width)
-    return [CondPageBreak(90), para("What we checked", SECTION), *story] if story else []
+    return [*section("What we checked"), *story] if story else []
 
 
 def _each_once(found: Sequence[Json]) -> list[Json]:
@@ -70,7 +70,7 @@ def _overrides(quote: Json, width: float) -> list[Flowable]:
     table = plain(rows, (width * 0.24, width * 0.2, width * 0.56), (
         ("LINEBELOW", (0, 0), (-1, -1), 0.35, RULE), ("TOPPADDING", (0, 0), (-1, -1), 3),
         ("BOTTOMPADDING", (0, 0), (-1, -1), 4), ("RIGHTPADDING", (0, 0), (1, -1), 8)))
-    return [para("Decided by the shop in writing, with its reason", SECTION), table]
+    return [*section("Decided by the shop in writing, with its reason"), table]
 
 
 def _cautions(quote: Json, items: Sequence[Json]) -> list[Flowable]:
@@ -78,7 +78,7 @@ def _cautions(quote: Json, items: Sequence[Json]) -> list[Flowable]:
     lines = list(dict.fromkeys(str(line) for line in lines))
     if not lines:
         return []
-    return [CondPageBreak(80), para("Please note, for safety", SECTION),
+    return [*section("Please note, for safety"),
             *(bullet(line, FINE) for line in lines)]
 
 
@@ -86,5 +86,5 @@ def _terms(quote: Json) -> list[Flowable]:
     until = quote.get("valid_until")
     lines = [f"This quote holds until {day(until)}."] if until else []
     lines += [str(line) for line in quote.get("terms") or ()]
-    return [CondPageBreak(80), para("Terms", SECTION), *(bullet(line, FINE) for line in lines), Spacer(0, 4),
+    return [*section("Terms"), *(bullet(line, FINE) for line in lines), Spacer(0, 4),
             para("", BODY)]

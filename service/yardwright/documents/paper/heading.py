@@ -10,7 +10,6 @@ from reportlab.platypus import Flowable, HRFlowable, Spacer
 from ..pages.tables import plain
 from ..pages.words import (
     ACCENT,
-    BODY,
     FAINT,
     LABEL,
     RIGHT_FAINT,
@@ -52,10 +51,15 @@ def _key_facts(quote: Json, width: float) -> Flowable:
     to += [para(customer[key], SMALL) for key in ("address", "phone", "email") if customer.get(key)]
     when: list[Flowable] = []
     for label, value in (("Reference", quote.get("reference")), ("Date", day(quote.get("date", ""))),
-                         ("Valid until", day(quote.get("valid_until", "")))):
-        when += [para(label, LABEL), para(value or "–", BODY)]
+                         ("Valid until", day(quote.get("valid_until", ""))), ("Ready in", _lead(quote))):
+        when += [para(label, LABEL), para(value or "–", SMALL)] if value or label != "Ready in" else []
     parties = plain([[to, when]], (left * 0.58, left * 0.42), (("RIGHTPADDING", (0, 0), (0, 0), 10),))
     return plain([[parties, "", _total_box(quote.get("price") or {}, box)]], (left, 14, box))
+
+
+def _lead(quote: Json) -> str:
+    weeks = list(dict.fromkeys(quote.get("lead_weeks") or ()))
+    return f"{' to '.join(str(w) for w in weeks)} weeks from the deposit" if weeks else ""
 
 
 def _total_box(price: Json, width: float) -> Flowable:

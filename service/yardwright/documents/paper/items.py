@@ -5,12 +5,12 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from typing import Any
 
-from reportlab.platypus import CondPageBreak, Flowable, Spacer
+from reportlab.platypus import Flowable, Spacer
 
 from ..drawing.model import Drawing
 from ..drawing.pdf import Drawn
-from ..pages.tables import facts, plain
-from ..pages.words import ITEM, SECTION, bullet, length, para
+from ..pages.tables import facts, plain, section, subhead
+from ..pages.words import ITEM, bullet, length, para
 from .views import view_rows
 
 Json = Mapping[str, Any]
@@ -44,16 +44,16 @@ def _choices(item: Json, width: float) -> Flowable:
     overall = item.get("overall") or {}
     size = " × ".join(length(overall[k]) for k in ("length", "depth", "height") if k in overall)
     chosen = [(str(k), v) for k, v in (item.get("choice_labels") or item.get("choices") or {}).items()]
-    return facts([("Overall size", size), *chosen], width, label=72)
+    return facts([("Overall size", size), *chosen], width, label=94)
 
 
 def details(items: Sequence[Json], drawings: Sequence[Drawing], width: float) -> list[Flowable]:
     """Measured views, sizes and contents of every item."""
-    story: list[Flowable] = [CondPageBreak(330), para("What you get", SECTION)]
+    story: list[Flowable] = section("What you get", 330.0)
     for number, item in enumerate(items):
         own = [d for d in drawings if d.item == number]
         if len(items) > 1:
-            story.append(para(named(item, number, items), ITEM))
+            story += subhead(named(item, number, items), 200.0)
         story.append(_contents(item, width))
         story += view_rows(own, width)
         story.append(Spacer(0, 8))
@@ -73,7 +73,8 @@ def _sizes(item: Json) -> list[tuple[str, object]]:
     overall, chosen = item.get("overall") or {}, item.get("dimensions") or {}
     pairs: list[tuple[str, object]] = [(f"Overall {k}", length(overall[k]))
                                        for k in ("length", "depth", "height") if k in overall]
-    pairs += [(k.replace("_", " ").capitalize(), length(v)) for k, v in chosen.items()
+    labels = item.get("dimension_labels") or {}
+    pairs += [(labels.get(k) or k.replace("_", " ").capitalize(), length(v)) for k, v in chosen.items()
               if k not in overall or length(overall[k]) != length(v)]
     if (weight := weight_text(item)):
         pairs.append(("Weight, about", weight))

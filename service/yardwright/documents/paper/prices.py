@@ -8,14 +8,13 @@ from typing import Any
 
 from reportlab.platypus import Flowable, KeepTogether, Spacer, Table
 
-from ..pages.tables import plain, ruled
+from ..pages.tables import plain, ruled, section
 from ..pages.words import (
     BODY,
     FAINT,
     INK,
     RIGHT,
     RIGHT_STRONG,
-    SECTION,
     STRONG,
     amount,
     para,
@@ -33,7 +32,7 @@ def prices(price: Json, width: float) -> list[Flowable]:
              para(amount(line.get("amount", ""), currency), RIGHT)] for line in price.get("lines") or ()]
     table = ruled(("", "Number", "Each", f"Amount, {currency}"), rows,
                   (width - 230, 50, 90, 90), right=(1, 2, 3))
-    return [para("Price", SECTION), table, Spacer(0, 5), KeepTogether([_sums(price, currency, width)])]
+    return [*section("Price"), table, Spacer(0, 5), KeepTogether([_sums(price, currency, width)])]
 
 
 def _sums(price: Json, currency: str, width: float) -> Table:

@@ -27,10 +27,9 @@ def space(items: Sequence[Json], drawings: Sequence[Drawing], width: float) -> l
         fit = item.get("fit")
         if plan is None and not fit:
             continue
-        head: list[Flowable] = [para(named(item, number, items), ITEM)] if len(items) > 1 else []
+        head: list[Flowable] = [] if story else [para("The measured space", SECTION)]
+        head += [para(named(item, number, items), ITEM)] if len(items) > 1 else []
         story.append(KeepTogether([*head, _side_by_side(plan, fit, width), Spacer(0, 6)]))
-    if story:
-        story[0] = KeepTogether([para("The measured space", SECTION), story[0]])
     return story
 
 

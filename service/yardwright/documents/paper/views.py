@@ -13,8 +13,8 @@ from ..pages.words import CAPTION, para
 
 _CAPTIONS = {"front": "Front", "side": "Right side", "plan": "From above", "isometric": "Open"}
 _GAP = 16.0
-_TALLEST = 235.0
-_WORDS_PT = 8.6              # largest height of the words in a view
+_TALLEST = 270.0
+_WORDS_PT = 9.4              # largest height of the words in a view
 
 
 def view_rows(drawings: Sequence[Drawing], width: float) -> list[Flowable]:
