@@ -114,7 +114,9 @@ function shortest(space, height, depth) {
   const brought = interpolated(space.runs, height, depth).map((run) => {
     let more = 0;
     for (const side of [space.left, space.right].filter((s) => s.held)) {
-      more += side.opening * (run.depth ?? 0) + side.lean * (run.height ?? (side.lean < 0 ? height : 0));
+      const [high, out] = [run.height ?? (side.lean < 0 ? height : 0), run.depth ?? 0];
+      more += side.lean * (side.lean > 0 ? Math.min(high, height) : high);
+      more += side.opening * (side.opening > 0 ? Math.min(out, depth) : out);
     }
     return { ...run, nm: run.nm - up(-more) };
   });

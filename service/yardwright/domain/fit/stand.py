@@ -100,21 +100,24 @@ def _taken(side: Side, depth_nm: int, height_nm: int) -> int:
 
 def _run(space: Space, height_nm: int, depth_nm: int) -> Run | None:
     """The shortest reading that binds, brought to the back wall at the ground."""
-    brought = [_at_the_wall(r, space, height_nm)
+    brought = [_at_the_wall(r, space, height_nm, depth_nm)
                for r in interpolated(space.runs, height_nm, depth_nm)]
     return min(brought, key=lambda r: r.nm, default=None)
 
 
-def _at_the_wall(run: Run, space: Space, height_nm: int) -> Run:
+def _at_the_wall(run: Run, space: Space, height_nm: int, depth_nm: int) -> Run:
     """A reading taken out in the space says less or more of the back wall where corners are off square.
 
-    Where it was not said at what height it was taken, the worse end of the piece is assumed.
+    Where it was not said at what height it was taken, the worse end of the piece is assumed. A reading
+    beyond the piece is given no more room than one at its edge.
     """
     more = 0.0
     for side in (space.left, space.right):
         if side.held:
-            at = run.height_nm if run.height_nm is not None else (height_nm if side.lean < 0 else 0)
-            more += side.opening * (run.depth_nm or 0) + side.lean * at
+            high = run.height_nm if run.height_nm is not None else (height_nm if side.lean < 0 else 0)
+            more += side.lean * (min(high, height_nm) if side.lean > 0 else high)
+            out = run.depth_nm or 0
+            more += side.opening * (min(out, depth_nm) if side.opening > 0 else out)
     return Run(run.nm - up(-more), run.height_nm, run.depth_nm, run.words)
 
 
