@@ -13,7 +13,7 @@ import { drawJobs } from './ui/jobs.js';
 import { drawPiece, picture, verdict, verdictLine } from './ui/piece.js';
 import { drawPrice } from './ui/price.js';
 import { sketch } from './ui/sketch.js';
-import { drawSpace } from './ui/space.js';
+import { doubts, drawSpace } from './ui/space.js';
 
 const $ = (id) => document.getElementById(id);
 const DRAW = { space: drawSpace, piece: drawPiece, choices: drawChoices, customer: drawCustomer, price: drawPrice };
@@ -54,6 +54,7 @@ function draw() {
 function drawAround(input) {
   view = jobView(step, currentPicture());
   showTold(input.closest('.field'), view);
+  if ($('doubts')) redraw($('doubts'), doubts(view));
   if ($('sketch')) redraw($('sketch'), sketch(view));
   if (step === 'piece') {
     redraw($('verdict'), verdict(view));
@@ -156,13 +157,15 @@ function onAnnounce(what) {
 
 async function registerWorker() {
   if (!('serviceWorker' in navigator)) return;
-  const first = !navigator.serviceWorker.controller;
+  let first = !navigator.serviceWorker.controller;
   const registration = await navigator.serviceWorker.register('sw.js', { updateViaCache: 'none' });
   const offer = () => { if (registration.waiting && navigator.serviceWorker.controller) { state.status.newVersion = true; announce('status'); } };
   offer();
   registration.addEventListener('updatefound', () => registration.installing?.addEventListener('statechange', offer));
   navigator.serviceWorker.addEventListener('controllerchange', () => {
-    if (!first && state.status.newVersion) location.reload();
+    const installed = first;
+    first = false;
+    if (!installed) location.reload();
     else loadCatalogue().then(() => toast($('toast'), 'This app works without signal now.', null, 5));
   });
 }

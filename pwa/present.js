@@ -3,7 +3,7 @@ import { catalogue, state, today } from './controller.js';
 import { doneSteps } from './logic/catalogue.js';
 import { describe, stepOf } from './logic/fields.js';
 import { fieldAt, toJob } from './logic/request.js';
-import { tryFit } from './logic/trial.js';
+import { doubtsAbout, tryFit } from './logic/trial.js';
 import { dayText, itemLine, paperName } from './logic/view.js';
 import * as share from './ports/share.js';
 
@@ -79,6 +79,7 @@ export function jobView(step, picture) {
     draft, step, catalogue: shop, status: state.status, faults: state.faults, refusals: state.refusals, linkTo,
     done: doneSteps(draft, quotes), quotes, quote, quoteIsOld: oldBecause(quote, draft, shop.shop), pending: pendingOf(draft.id),
     fieldAt: (pending, pointer) => describePath(fieldAt(toJob(draft, shop, pending.body.date).where, pointer)),
+    doubts: step === 'space' ? doubtsAbout(draft, shop) : [],
     trial: fitted.trial, trialWants: fitted.wants, signature: quote && signatureFor(quote.id), signFault: state.signFault,
     paper: paperOf(quote), paperFault: state.paperFault || (quote && !quote.paper && !state.status.sending ? 'The paper is not made yet.' : ''),
     drawings: drawingsOf(quote),

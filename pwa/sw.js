@@ -3,7 +3,7 @@
  * from the network and, without signal, from the last answer kept. A new version waits until the person
  * says so. Nothing but GET is ever kept.
  */
-const VERSION = 'shell-a08fd3c6f7ba5b75';
+const VERSION = 'shell-969daaa12b852174';
 const SHELL = [
   'controller.js',
   'icons/icon-192.png',
@@ -12,6 +12,7 @@ const SHELL = [
   'icons/icon.svg',
   'index.html',
   'logic/catalogue.js',
+  'logic/contradictions.js',
   'logic/draft.js',
   'logic/fields.js',
   'logic/fit.js',
@@ -52,6 +53,8 @@ const PREFIX = 'yardwright-';
 const SHELL_CACHE = PREFIX + VERSION;
 const DATA_CACHE = `${PREFIX}data-1`;
 const PATIENCE_MS = 4000;
+// One address has one answer here; what the header Vary says of other clients does not matter.
+const KEPT = { ignoreVary: true };
 
 self.addEventListener('install', (event) => {
   event.waitUntil(caches.open(SHELL_CACHE).then((cache) => cache.addAll(['./', ...SHELL].map((path) => new Request(path, { cache: 'reload' })))));
@@ -76,7 +79,7 @@ async function fromNetworkThenKept(request) {
     if (answer.ok) await cache.put(request, answer.clone());
     return answer;
   } catch (error) {
-    const kept = await cache.match(request);
+    const kept = await cache.match(request, KEPT);
     if (kept) return kept;
     throw error;
   }
@@ -84,7 +87,7 @@ async function fromNetworkThenKept(request) {
 
 async function fromShell(request) {
   const cache = await caches.open(SHELL_CACHE);
-  return await cache.match(request, { ignoreSearch: true }) ?? fetch(request);
+  return await cache.match(request, { ...KEPT, ignoreSearch: true }) ?? fetch(request);
 }
 
 self.addEventListener('fetch', (event) => {

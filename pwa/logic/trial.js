@@ -1,4 +1,5 @@
 /** The fit of one item in the place as measured, worked out on the phone and put in words. */
+import { siteFindings } from './contradictions.js';
 import { fit } from './fit.js';
 import { BadFormula } from './formula.js';
 import { INCH, MM, roundTo, write } from './measure.js';
@@ -44,5 +45,16 @@ export function tryFit(draft, index, catalogue) {
   } catch (error) {
     if (error instanceof BadFormula) return { wants: 'These sizes do not go together. Change one of them.' };
     throw error;
+  }
+}
+
+/** Readings that cannot all be true, while the tape is still in hand. Needs the shop's tape, so nothing before that is fetched. */
+export function doubtsAbout(draft, catalogue) {
+  const { body } = toSite(draft, catalogue);
+  if (!draft.site.kind || !catalogue.shop) return [];
+  try {
+    return siteFindings(body, catalogue.shop, draft.units).filter((one) => one.level !== 'ok');
+  } catch {
+    return [];
   }
 }

@@ -123,6 +123,11 @@ function wayIn(view) {
     button(list.length ? 'Add another narrow place' : 'Add a narrow place', 'add-line', { list: 'site.access' }, { class: 'wide' }));
 }
 
+/** Readings that do not agree, said while the maker still stands there. */
+export function doubts(view) {
+  return view.doubts.map((one) => h('div', { class: `finding ${one.level.replace(' ', '-')}` }, h('p', {}, h('b', {}, one.title)), h('p', {}, [one.detail, one.mend].filter(Boolean).join(' '))));
+}
+
 /** Draw the step. */
 export function drawSpace(root, view) {
   const { site } = view.draft;
@@ -131,6 +136,6 @@ export function drawSpace(root, view) {
     h('div', { class: 'sheet' }, choose('units', 'My tape reads', UNITS, view, { side: true })),
     h('div', { class: 'sheet' }, choose('site.kind', 'What is the place like?', KINDS, view),
       site.kind === 'corner' && choose('site.cornerAt', 'Which side has the wall?', [{ id: 'left', label: 'Left' }, { id: 'right', label: 'Right' }], view, { side: true })),
-    site.kind && [readings(view), h('div', { id: 'sketch' }, sketch(view)), walls(view), inTheWay(view), ground(view), wayIn(view),
+    site.kind && [readings(view), h('div', { id: 'doubts', role: 'status' }, doubts(view)), h('div', { id: 'sketch' }, sketch(view)), walls(view), inTheWay(view), ground(view), wayIn(view),
       h('div', { class: 'sheet' }, h('h2', {}, 'Above and in front'), field('site.heightUnder', view), field('site.walkway', view))]);
 }

@@ -9,7 +9,7 @@ import pytest
 from playwright.sync_api import Page, expect
 from pypdf import PdfReader
 
-from pwa.visit import ask_price, choose_bench, fill, go, measure_between_walls, name_customer, priced, start_job
+from pwa.visit import FITS, ask_price, choose_bench, fill, go, measure_between_walls, name_customer, priced, start_job
 
 pytestmark = [pytest.mark.browser, pytest.mark.xdist_group("browser")]
 
@@ -42,7 +42,7 @@ def test_from_the_tape_to_the_paper(phone: Callable[..., Page], server: str) -> 
     measure_between_walls(page)
     expect(page.locator("#f-site-readings-0-value-told")).to_have_text("63 1/2 in = 1613 mm")
     choose_bench(page)
-    expect(page.locator(".verdict-line")).to_contain_text("It fits.")
+    expect(page.locator(".verdict-line")).to_have_text(FITS)
     expect(page.locator("#picture img")).to_be_visible()
     go(page, "Choices")
     page.check("text=No back")
@@ -82,7 +82,7 @@ def test_too_long_a_piece_is_told_and_the_largest_that_fits_is_one_tap_away(
     expect(page.locator(".verdict-line")).to_contain_text("It does not fit.")
     take = page.get_by_role("button", name="Overall length").filter(has_text="take it").first
     take.click()
-    expect(page.locator(".verdict-line")).to_contain_text("It fits.")
+    expect(page.locator(".verdict-line")).to_have_text(FITS)
     assert page.input_value('[data-path="items.0.dimensions.length"]').startswith("49")
 
 
