@@ -75,13 +75,13 @@ class _Search:
             return
         whole = np.round(boards)
         cost = int(round(float(whole @ self.prices)))
-        own = Steps(min(steps.left, 400))
+        own = Steps(min(steps.left, 300))
         found = cover(self.decided, whole, own)
-        steps.take(400 - own.left)
+        steps.take(min(steps.left, 300 - own.left))
         if found is not None:
             self.known, self.plan = cost, [(self.pool.pattern(j), 1) for j in found]
             return
-        if own.out:
+        if own.out:  # left undecided
             self.open.append(cost)
         self._around(region, whole)
 

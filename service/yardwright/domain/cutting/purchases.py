@@ -10,8 +10,8 @@ from __future__ import annotations
 
 import numpy as np
 
-from .cover import Cover, cover
-from .effort import Steps
+from .cover import Cover, cover, cover_whole
+from .effort import Effort, Steps
 from .pool import Array, Pool, Proof
 from .relaxed import Enough
 
@@ -77,16 +77,16 @@ def _with_line(
     return again
 
 
-def decide(pool: Pool, rows: Array, worth: Array, known: int, steps: Steps) -> Proof:
+def decide(pool: Pool, rows: Array, worth: Array, known: int, effort: Effort) -> Proof:
     """The first purchase of ``rows`` that is enough, cut; ``bound`` is the first that stayed undecided."""
     boards = pool.problem.boards
     needs = np.array([n.count for n in pool.problem.needs], dtype=float)
     price = np.array([b.price for b in boards], dtype=np.int64)
-    enough = Enough(pool, worth)
+    enough, steps = Enough(pool, worth), Steps(effort.covers)
     judge = Cover(pool, np.stack([enough.area, worth]))
     stands = np.ones(len(rows), dtype=bool)
     for worths, gives in zip(judge.worths, judge.gives, strict=True):
-        stands &= rows @ gives >= (worths @ needs) * (1 - 1e-9) - 1e-7
+        stands &= rows @ gives >= (worths @ needs) - 1e-7 * (1 + worths @ needs)
     undecided: int | None = None
     for at in range(len(rows)):
         if not stands[at]:
@@ -97,16 +97,22 @@ def decide(pool: Pool, rows: Array, worth: Array, known: int, steps: Steps) -> P
         ruled_out_by = enough.worths_against(rows[at])
         if ruled_out_by is not None:
             gives = judge.add(ruled_out_by)
-            stands[at:] &= rows[at:] @ gives >= (ruled_out_by @ needs) * (1 - 1e-9) - 1e-7
+            wanted = float(judge.worths[-1] @ needs)
+            stands[at:] &= rows[at:] @ gives >= wanted - 1e-7 * (1 + wanted)
             stands[at] = False
             continue
-        own = Steps(min(steps.left, 600))
+        own = Steps(min(steps.left, effort.cover))
         found = cover(judge, rows[at], own)
-        steps.take(min(steps.left, 600 - own.left))
+        steps.take(min(steps.left, effort.cover - own.left))
         if found is not None:
             plan = [(pool.pattern(j), 1) for j in found]
             return Proof(plan, cost if undecided is None else undecided, undecided is None)
         if own.out:
+            decided, found = cover_whole(judge, rows[at], effort.nodes)
+            if found is not None:
+                plan = [(pool.pattern(j), 1) for j in found]
+                return Proof(plan, cost if undecided is None else undecided, undecided is None)
+        if own.out and not decided:
             undecided = cost if undecided is None else undecided
         else:
             stands[at:] &= (rows[at:] > rows[at]).any(axis=1)

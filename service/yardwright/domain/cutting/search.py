@@ -78,7 +78,7 @@ def _prove(
     rows = listed(close, root.worth, bound, below)
     if rows is None:
         return prove(pool, master, root, below[0], sums, effort)
-    return decide(close, rows, root.worth, below[0], Steps(effort.covers))
+    return decide(close, rows, root.worth, below[0], effort)
 
 
 def _all_counted(problem: Problem) -> int:
