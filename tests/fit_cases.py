@@ -71,10 +71,8 @@ def _measured(m: Mapping[str, Any]) -> Measured:
 
 
 def _wall(w: Mapping[str, Any]) -> Wall:
-    lean = w.get("out_of_plumb")
-    by = (1 if lean["leans"] == "in" else -1) * nm(lean["by"]) if lean else 0
-    return Wall(w.get("side", "back"), tuple(_measured(m) for m in w.get("readings", ())), by,
-                nm(lean["over"]) if lean else 0,
+    return Wall(w.get("side", "back"), tuple(_measured(m) for m in w.get("readings", ())),
+                nm(w.get("out_of_plumb", "0 mm")), nm(w.get("plumb_over", "0 mm")),
                 tuple(Obstruction(o["kind"], nm(o["from"]), nm(o["to"]), nm(o["projection"]),
                                   _maybe(o.get("bottom")), _maybe(o.get("top")))
                       for o in w.get("obstructions", ())))

@@ -57,10 +57,10 @@ function apart(readings, name, off, units) {
 
 /** @param {any} wall @param {'in'|'mm'} units */
 function leaning(wall, units) {
-  const lean = wall.out_of_plumb;
-  if (!lean || toNm(lean.over) <= 0 || toNm(lean.by) <= STEEP * toNm(lean.over)) return [];
+  const [by, over] = [Math.abs(toNm(wall.out_of_plumb ?? 0)), toNm(wall.plumb_over ?? 0)];
+  if (over <= 0 || by <= STEEP * over) return [];
   return [finding('A wall leans more than walls do',
-    `The ${wall.side} wall is said to lean ${say(toNm(lean.by), units)} over ${say(toNm(lean.over), units)}.`,
+    `The ${wall.side} wall is said to lean ${say(by, units)} over ${say(over, units)}.`,
     `Hold the level against the ${wall.side} wall again.`)];
 }
 

@@ -76,9 +76,9 @@ export const wallOf = (site, name) => (site.walls ?? []).find((/** @type {any} *
 
 /** @param {any} site @param {string} name @returns {number} inwards over height; outwards is negative */
 function leanOf(site, name) {
-  const lean = wallOf(site, name)?.out_of_plumb;
-  const over = lean ? toNm(lean.over) : 0;
-  return over > 0 ? ((lean.leans ?? 'in') === 'in' ? 1 : -1) * toNm(lean.by) / over : 0;
+  const wall = wallOf(site, name);
+  const over = maybe(wall?.plumb_over) ?? 0;
+  return over > 0 ? (maybe(wall.out_of_plumb) ?? 0) / over : 0;
 }
 
 /** @param {any} site @returns {string[]} ends with a wall: by the kind of site, and wherever one was measured */
@@ -120,7 +120,7 @@ export function spaceOf(site, shop, units) {
     kind, runs, depths, left, right, units,
     held: Number(left.held) + Number(right.held),
     under: under ? runsOf([{ value: under }], 'height under', off, units)[0] : null,
-    backHeld: kind !== 'open' || back !== undefined,
+    backHeld: kind !== 'open' || (back?.obstructions ?? []).length > 0,
     backLean: leanOf(site, 'back'),
     things: (site.walls ?? []).flatMap((/** @type {any} */ w) => (w.obstructions ?? []).map(
       (/** @type {any} */ o) => thingOf(o, w.side ?? 'back', shop, off))),

@@ -137,7 +137,7 @@ def test_a_corner_with_a_short_diagonal_closes_in_by_the_law_of_cosines() -> Non
 
 def test_a_side_wall_leaning_in_takes_its_lean_over_the_height_of_the_piece() -> None:
     site = between("48 in")
-    site["walls"].append({"side": "left", "out_of_plumb": {"by": "1 in", "over": "48 in", "leans": "in"}})
+    site["walls"].append({"side": "left", "out_of_plumb": "1 in", "plumb_over": "48 in"})
     found = fitted(site)
     assert clearance(found, "along").clearance_nm == 48 * INCH - off(48 * INCH) - 44 * INCH - 36 * INCH // 48
     assert found.positions[0][0] == INCH // 4 + 36 * INCH // 48
@@ -145,7 +145,7 @@ def test_a_side_wall_leaning_in_takes_its_lean_over_the_height_of_the_piece() ->
 
 def test_a_back_wall_leaning_in_keeps_the_piece_further_out() -> None:
     site = between("48 in")
-    site["walls"][0]["out_of_plumb"] = {"by": "1 in", "over": "36 in", "leans": "in"}
+    site["walls"][0] |= {"out_of_plumb": "1 in", "plumb_over": "36 in"}
     found = fitted(site)
     assert clearance(found, "front").clearance_nm == 30 * INCH - off(30 * INCH) - 2 * INCH - 20 * INCH
     assert clearance(found, "behind") == Clearance("behind", INCH, INCH, "back wall, which leans in 1 in")

@@ -86,7 +86,7 @@ def space(site: Site, shop: Shop, writer: Writer) -> Space:
     return Space(
         kind=site.kind, runs=runs, depths=depths, under=under[0] if under else None,
         left=_side(site, "left", tape, mark), right=_side(site, "right", tape, mark),
-        back_held=site.kind != "open" or back is not None, back_lean=_lean(site, "back"),
+        back_held=site.kind != "open" or bool(back and back.obstructions), back_lean=_lean(site, "back"),
         things=tuple(ready.thing(o, w.side, shop) for w in site.walls for o in w.obstructions),
         allowance_nm=shop.fitting.allowance_nm, airflow_nm=shop.fitting.airflow_nm,
         walkway_nm=walkway if site.walkway_nm is None else site.walkway_nm,
