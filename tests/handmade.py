@@ -49,7 +49,8 @@ def limits() -> Mapping[str, Figure]:
     return read_limits(LIMITS)
 
 
-def timber(id_: str, treated: str = "", wet: float = 15.0, durability: str = "resistant", **figures: float) -> Timber:
+def timber(id_: str, treated: str = "", wet: float = 15.0, durability: str = "resistant",
+           **figures: float) -> Timber:
     """A timber with only the figures named."""
     return Timber(id_, id_.replace("-", " "), "", "softwood", durability, treated, wet,
                   {name: Figure(value, "", "test", "seen") for name, value in figures.items()})
@@ -71,9 +72,10 @@ def box(key: str, low: Vector, size: Vector, along: str = "x", thick: str = "z",
     volume = size[0] * size[1] * size[2]
     centre = (low[0] + size[0] / 2, low[1] + size[1] / 2, low[2] + size[2] / 2)
     density = kind.figures["density_kg_m3"].value if "density_kg_m3" in kind.figures else 500.0
-    return Member(key, key.rstrip("0123456789 "), "slat", "board", group, section, kind.id, grade, sizes[along],
-                  sizes[wide], sizes[thick], sizes[wide], Frame(low, AXES[along], AXES[wide], AXES[thick]), None,
-                  volume, centre, 0.0, 0.0, density, (), "", "along", True, glue_up)
+    frame = Frame(low, AXES[along], AXES[wide], AXES[thick])
+    return Member(key, key.rstrip("0123456789 "), "slat", "board", group, section, kind.id, grade,
+                  sizes[along], sizes[wide], sizes[thick], sizes[wide], frame, None, volume,
+                  centre, 0.0, 0.0, density, (), "", "along", True, glue_up)
 
 
 def extent(member: Member) -> tuple[Vector, Vector]:
@@ -111,8 +113,9 @@ TEMPLATE = Template("test", 1, "Test", "", (), (), (), (), "western-red-cedar", 
                     FitRule((), {}, ()), (), (), (), (), (), (), (), ())
 
 
-def piece(members: Sequence[Member], checks: Sequence[AskedCheck] = (), screwed: Iterable[tuple[str, str]] = (),
-          hardware: Sequence[FittedHardware] = (), clashes: Sequence[Clash] = (), notes: Sequence[str] = (),
+def piece(members: Sequence[Member], checks: Sequence[AskedCheck] = (),
+          screwed: Iterable[tuple[str, str]] = (), hardware: Sequence[FittedHardware] = (),
+          clashes: Sequence[Clash] = (), notes: Sequence[str] = (),
           lid: tuple[Vector, Vector, float] | None = None, **choices: str) -> Piece:
     """A piece of boxes; ``screwed`` names pairs (by the beginnings of their keys) that two screws hold."""
     touching = contacts(members)
@@ -128,8 +131,8 @@ def piece(members: Sequence[Member], checks: Sequence[AskedCheck] = (), screwed:
     mass = sum(m.mass_kg for m in members)
     centre = tuple(sum(m.mass_kg * m.centre[k] for m in members) / mass for k in range(3))
     return Piece(TEMPLATE, {}, {"timber": "western-red-cedar", **choices}, {}, tuple(members), touching,
-                 tuple(joints), (), tuple(hardware), (), (), tuple(checks), whole, whole, tuple(clashes), mass,
-                 (centre[0], centre[1], centre[2]), tuple(notes), {"lid": lid} if lid else {})
+                 tuple(joints), (), tuple(hardware), (), (), tuple(checks), whole, whole, tuple(clashes),
+                 mass, (centre[0], centre[1], centre[2]), tuple(notes), {"lid": lid} if lid else {})
 
 
 def asked(rule: str, members: Sequence[str] = (), words: Mapping[str, str] | None = None,
@@ -146,8 +149,10 @@ def shop(timbers: Sequence[Timber] = (CEDAR, PINE, UNNAMED), boards: Sequence[Bo
     return Shop(
         "test", "in", Identity("Test", (), "", "", ""), market, Saw(0, 0, 0, 0, 0, 0, 0, 0, 0, 1_587_500, 0),
         Fitting("II", 0, 0, 0, 0), {}, Figure(0.0, "", "", ""),
-        PriceRules("USD", "half-up", none, none, none, "0", "margin", "0", {}, {}, (), "0", 0.0, none, none, 0.0),
-        Terms(30, (2, 4), 8.0, (), (), ()), {k: v for k, v in limits().items() if k not in without}, {}, {}, {})
+        PriceRules("USD", "half-up", none, none, none, "0", "margin", "0", {}, {}, (), "0", 0.0, none, none,
+                   0.0),
+        Terms(30, (2, 4), 8.0, (), (), ()), {k: v for k, v in limits().items() if k not in without}, {}, {},
+        {})
 
 
 def case(made: Piece, site: Site | None = None, at: Shop | None = None, units: str = "in",

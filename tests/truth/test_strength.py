@@ -1,14 +1,14 @@
 """Allowed stresses against published design values and their factors.
 
-NDS Supplement Tables 4A and 4B with C_M, C_fu, C_r, C_D (from memory, unconfirmed); the products recomputed by
-hand. The NDS is to be bought and checked before anybody claims conformity.
+NDS Supplement Tables 4A and 4B with C_M, C_fu, C_r, C_D (from memory, unconfirmed); the products recomputed
+by hand. The NDS is to be bought and checked before anybody claims conformity.
 """
 
 from __future__ import annotations
 
 import pytest
-from handmade import CEDAR, INCH, PINE, UNNAMED, box, case, limits, piece, shop, timber
 
+from handmade import CEDAR, INCH, PINE, UNNAMED, box, case, limits, piece, shop, timber
 from yardwright.domain.checks import Unknown
 from yardwright.domain.checks.strength import strength, written_small
 from yardwright.domain.checks.words import PSI
@@ -43,7 +43,8 @@ def test_cedar_2x6_no_2_on_edge_takes_the_size_factor() -> None:
 def test_select_structural_douglas_fir_is_cut_for_wet_service_and_incising() -> None:
     """1500 × C_F 1.3 = 1950 > 1150, so C_M 0.85; treated Douglas-fir is incised, C_i 0.8; NDS, memory."""
     fir = timber("douglas-fir-uc4a", treated="UC4A", rupture_mpa=85.0, elasticity_mpa=13400.0)
-    board = box("Rail", (0, 0, 0), (1000, 1.5 * INCH, 5.5 * INCH), thick="y", kind=fir, grade="Select Structural")
+    board = box("Rail", (0, 0, 0), (1000, 1.5 * INCH, 5.5 * INCH), thick="y", kind=fir,
+                grade="Select Structural")
     made = case(piece([board]), at=shop(timbers=[fir]))
     found = strength(made, board, flat=False, sharing=False, duration="people")
     assert found.bending / PSI == pytest.approx(1500 * 1.3 * 0.85 * 0.8)

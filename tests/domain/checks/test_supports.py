@@ -68,10 +68,13 @@ def test_a_ledger_screwed_to_a_leg_stands_and_a_loose_one_does_not() -> None:
 
 def test_pushed_sideways_a_corner_post_tied_by_the_end_boards_stands_and_a_stake_does_not() -> None:
     side = box("Side 1", (0, 0, 0), (1000, 20, 140), thick="y")
-    posts = [box(f"Post {i}", (x, 20, 0), (40, 40, 300), along="z", thick="y") for i, x in enumerate((0, 960))]
-    ends = [box(f"End {i}", (x, 20, 0), (20, 400, 140), along="y", thick="x") for i, x in enumerate((-20, 1000))]
+    posts = [box(f"Post {i}", (x, 20, 0), (40, 40, 300), along="z", thick="y")
+             for i, x in enumerate((0, 960))]
+    ends = [box(f"End {i}", (x, 20, 0), (20, 400, 140), along="y", thick="x")
+            for i, x in enumerate((-20, 1000))]
     stake = box("Stake", (480, 20, 0), (40, 40, 300), along="z", thick="y")
     made = case(piece([side, *posts, *ends, stake],
-                      screwed=[("Side", "Post"), ("Side", "Stake"), ("End 0", "Post 0"), ("End 1", "Post 1")]))
+                      screwed=[("Side", "Post"), ("Side", "Stake"), ("End 0", "Post 0"),
+                               ("End 1", "Post 1")]))
     found = supports(made, side, footing(made, frozenset({"Side 1"}), (0.0, -1.0, 0.0)))
     assert {s.key for s in found} == {"Post 0", "Post 1"}

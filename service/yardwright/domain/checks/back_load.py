@@ -1,6 +1,7 @@
 """Back load: boards leaned on bear a sitter's back and hold to rails and posts that are tied.
 
-One patch load of 100 lbf square to the back at any place of each board, its share as boards lie side by side.
+One patch load of 100 lbf square to the back at any place of each board, its share as boards lie side by side;
+rails take three quarters of it, the other rail the rest.
 Units N, mm. Source: EN 581-2 typical 450-560 N on the back (memory).
 """
 
@@ -8,7 +9,7 @@ from __future__ import annotations
 
 from ..finding import Finding
 from ..piece.model import AskedCheck, Member, Vector
-from .boards import Boards, boards_carry
+from .boards import Boards, Carrier, boards_carry
 from .rule import Case, Rule
 from .verdict import Loading
 
@@ -35,10 +36,12 @@ def _board(case: Case, pitch_mm: float, boards: int) -> list[Loading]:
                     sharing=boards >= 3 and share < 1.0)]
 
 
-def _rail(case: Case, length_mm: float, pitch_mm: float, mates: int) -> list[Loading]:
+def _rail(case: Case, under: Carrier) -> list[Loading]:
     whole, patch = case.limit("structure.lean_load"), case.limit("structure.seat_patch")
-    return [Loading(f"a back leaning with {case.words.force(whole)}", case.source("structure.lean_load"),
-                    whole / mates, patch)]
+    part = case.limit("structure.rail_share")
+    return [Loading(f"{part:.0%} of a back leaning with {case.words.force(whole)}",
+                    case.source("structure.lean_load", "structure.rail_share"), whole * part / under.mates,
+                    patch)]
 
 
 RULE = Rule("back load", check, members=True)

@@ -181,7 +181,8 @@ def _greatest(stretches: Sequence[_Stretch], nodes: Sequence[float], points: Seq
         inner = [s.shear_n / s.line_load] if s.line_load and 0 < s.shear_n / s.line_load < s.length_mm else []
         for x in (0.0, *inner, s.length_mm):
             moments.append((s.moment(x), s.start_mm + x))
-        shears += [(s.shear_n - s.line_load * x, s.start_mm + x) for x in _clear_places(s, nodes, held, clear)]
+        shears += [(s.shear_n - s.line_load * x, s.start_mm + x)
+                   for x in _clear_places(s, nodes, held, clear)]
         for x in (0.0, *_level_places(s, stiffness), s.length_mm):
             ups.append((s.up(x, stiffness), s.start_mm + x))
     reactions = tuple(_reaction(stretches, points, n) for n in held)

@@ -4,41 +4,68 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 
 from ..finding import Finding, Level
 from ..piece.model import AskedCheck, Member, Vector
 from .rule import Case
 from .supports import DOWN, Footing, footing, lies_along, places, supports
 from .touches import UP, along, dot, reach
-from .verdict import Loading, SagLimit, Verdict, judge, sag_limit, told, unsupported
+from .verdict import Loading, SagLimit, Verdict, all_strong, judge, sag_limit, told, unsupported
 
 # (case, pitch of the boards mm, how many) -> load cases of one board
 BoardCases = Callable[[Case, float, int], list[Loading]]
-# (case, carrier's length mm, pitch of the boards mm, boards edge to edge that share) -> its load cases
-CarrierCases = Callable[[Case, float, float, int], list[Loading]]
+CarrierCases = Callable[[Case, "Carrier"], list[Loading]]
 
 _SAME_SPAN = 0.6             # a stack mate touches over this share of the length
 _PARALLEL = 0.99
+_ACROSS = 0.5
+
+
+@dataclass(frozen=True, slots=True)
+class Carrier:
+    """A member that carries boards, as its load cases need to know it."""
+
+    length_mm: float
+    pitch_mm: float              # of the boards on it
+    across: bool                 # the boards run across it (else along it)
+    mates: int                   # boards on edge, one on another, that bend together
+    sharing: bool                # three or more alike, near each other, under the same boards (C_r)
 
 
 @dataclass(frozen=True, slots=True)
 class Boards:
-    """How boards of one kind are loaded."""
+    """How boards of one kind are loaded; ``carrier`` None: what carries them is not judged."""
 
     board: BoardCases
-    carrier: CarrierCases
+    carrier: CarrierCases | None
     sag: str                     # "deflection" | "bulge"
 
 
 def boards_carry(asked: AskedCheck, case: Case, kind: Boards, push: Vector = DOWN) -> tuple[Finding, ...]:
-    """One finding for the worst loaded board of each name, one for the worst carrier of each name."""
+    """A finding for the worst member of each name that is too weak or springy, one for all that are not."""
+    return concluded(case, asked.rule.rule, *judged(asked, case, kind, push))
+
+
+def concluded(case: Case, rule: str, findings: Sequence[Finding], verdicts: Sequence[Verdict]
+              ) -> tuple[Finding, ...]:
+    """Findings that stand already, then those that the verdicts come to."""
+    worst = _worst_by_name(verdicts)
+    strong = [v for v in worst if v.level is Level.OK]
+    return (*findings, *(told(case, rule, v.member.name, v) for v in worst if v.level is not Level.OK),
+            *([all_strong(case, rule, strong)] if strong else ()))
+
+
+def judged(asked: AskedCheck, case: Case, kind: Boards, push: Vector = DOWN
+           ) -> tuple[list[Finding], list[Verdict]]:
+    """Findings on boards that nothing carries, and the verdicts on boards and what carries them."""
     on = footing(case, frozenset(asked.members), push)
     boards = [case.member(key) for key in asked.members]
     limit = sag_limit(case, kind.sag)
     findings: list[Finding] = []
     verdicts: list[Verdict] = []
     carriers: list[str] = []
-    judged: dict[tuple[object, ...], Verdict] = {}
+    known: dict[tuple[object, ...], Verdict] = {}
     for board in boards:
         under = supports(case, board, on)
         carriers += [s.key for s in under]
@@ -48,13 +75,13 @@ def boards_carry(asked: AskedCheck, case: Case, kind: Boards, push: Vector = DOW
             continue
         pitch = pitch_mm(board, boards)
         like = (*_signature(board, push), round(pitch, 1), *(round(p, 1) for p in held))
-        if like not in judged:
-            judged[like] = judge(case, board, held, push, kind.board(case, pitch, len(boards)), limit)
-        verdicts.append(judged[like])
+        if like not in known:
+            known[like] = judge(case, board, held, push, kind.board(case, pitch, len(boards)), limit)
+        verdicts.append(known[like])
     pitch = min((pitch_mm(b, boards) for b in boards), default=0.0)
-    verdicts += _carriers(case, kind, limit, on, carriers, pitch)
-    findings += [told(case, asked.rule.rule, v.member.name, v) for v in _worst_by_name(verdicts)]
-    return tuple(findings)
+    if kind.carrier is not None and boards:
+        verdicts += _carriers(case, kind.carrier, limit, on, carriers, pitch, boards[0])
+    return findings, verdicts
 
 
 def pitch_mm(board: Member, boards: Sequence[Member]) -> float:
@@ -81,11 +108,11 @@ def _worst_by_name(verdicts: Sequence[Verdict]) -> list[Verdict]:
     return list(worst.values())
 
 
-def _carriers(case: Case, kind: Boards, limit: SagLimit, on: Footing, first: Sequence[str],
-              pitch: float) -> Iterator[Verdict]:
+def _carriers(case: Case, cases: CarrierCases, limit: SagLimit, on: Footing, first: Sequence[str],
+              pitch: float, board: Member) -> Iterator[Verdict]:
     """Down from the boards: each carrier that is no upright and does not stand on the ground."""
     waiting, seen = list(dict.fromkeys(first)), set(on.loaded)
-    judged: dict[tuple[object, ...], Verdict] = {}
+    known: dict[tuple[object, ...], Verdict] = {}
     while waiting:
         member = case.member(waiting.pop(0))
         if member.key in seen or _needs_no_beam(case, member, on.push):
@@ -96,12 +123,14 @@ def _carriers(case: Case, kind: Boards, limit: SagLimit, on: Footing, first: Seq
         waiting += [s.key for s in under]
         if len(places(under)) < 2 or lies_along(case, member, on):
             continue
-        loadings = kind.carrier(case, member.length_mm, pitch, len(mates))
+        across = abs(dot(member.frame.along, board.frame.along)) < _ACROSS
+        loadings = cases(case, Carrier(member.length_mm, pitch, across, len(mates), _shares(case, member)))
         like = (*_signature(member, on.push), len(mates), *(round(p, 1) for p in places(under)))
-        if like not in judged:
-            judged[like] = judge(case, member, places(under), on.push, loadings, limit)
-        yield judged[like] if judged[like].level is Level.OK else _better_held(
-            case, member, mates, on, loadings, limit, judged[like])
+        if like not in known:
+            first_look = judge(case, member, places(under), on.push, loadings, limit)
+            known[like] = first_look if first_look.level is Level.OK else _better_held(
+                case, member, mates, on, loadings, limit, first_look)
+        yield known[like]
 
 
 def _better_held(case: Case, member: Member, mates: frozenset[str], on: Footing, loadings: list[Loading],
@@ -112,6 +141,16 @@ def _better_held(case: Case, member: Member, mates: frozenset[str], on: Footing,
     if held == places(s for s in supports(case, member, on) if s.key not in mates):
         return before
     return judge(case, member, held, on.push, loadings, limit)
+
+
+def _shares(case: Case, member: Member) -> bool:
+    """Three or more of its name, parallel, each within 24 in of the next: boards across share the load."""
+    axis = max((member.frame.wide, member.frame.thick), key=lambda a: abs(a[0]) + abs(a[1]))
+    alike = [m for m in case.piece.members if m.name == member.name
+             and abs(dot(m.frame.along, member.frame.along)) > _PARALLEL]
+    at = sorted(dot(m.centre, axis) for m in alike)
+    within = case.limit("structure.repetitive_within")
+    return len(at) >= 3 and all(0 < b - a <= within for a, b in pairwise(at))
 
 
 def _needs_no_beam(case: Case, member: Member, push: Vector) -> bool:

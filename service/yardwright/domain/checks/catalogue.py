@@ -9,6 +9,7 @@ from ..errors import Fault
 from ..template.model import CheckRule, Template
 from . import (
     back_load,
+    bed_reach,
     board_gaps,
     chest,
     clashes,
@@ -33,7 +34,7 @@ from .rule import Rule
 RULES: Mapping[str, Rule] = {
     module.RULE.name: module.RULE
     for module in (seat, seat_load, back_load, shelf_load, lid, chest, tip_over, board_gaps, soil_sides,
-                   soil_floor, soil_weight, growing_food)
+                   soil_floor, soil_weight, growing_food, bed_reach)
 }
 ALWAYS: tuple[Rule, ...] = tuple(
     module.RULE for module in (fits, clashes, drop_behind, ground_contact, corrosion, wet_gluing, stand_ins))

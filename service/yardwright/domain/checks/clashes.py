@@ -1,6 +1,7 @@
 """Clashes: two members share room beyond what their joint allows, shut or with the lid or door moving.
 
 Found from the solids (piece.clashes); mm³ and mm. Always runs: such a piece cannot be built.
+Source: geometry of the piece.
 """
 
 from __future__ import annotations

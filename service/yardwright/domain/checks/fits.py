@@ -1,7 +1,7 @@
 """Fit: what the measured space says, and a stop when the piece does not go in.
 
 The findings of fit.py are handed on as they are (clearances, keep-clear zones, the way in); nothing is
-judged twice. Always runs.
+judged twice. Always runs. Source: the site's readings.
 """
 
 from __future__ import annotations

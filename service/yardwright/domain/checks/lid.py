@@ -2,7 +2,8 @@
 
 Torque about the hinge line shut: T = m·g·r, r the level distance from the line to the lid's centre of
 gravity; for an even lid W·L/2. Hand force at the far edge: F = T / reach. Stays together are rated for
-1.1 T at least. Units kg, N, mm, N·mm. Valid for a lid hinged on a level line.
+1.1 T at least. Units kg, N, mm, N·mm; stay_torque as templates give it is in N·m. Valid for a lid hinged on a
+level line.
 Sources: lifting practice 11-15 kg (memory), 1.1 (common practice), moments (geometry).
 """
 

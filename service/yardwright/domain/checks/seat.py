@@ -59,6 +59,14 @@ def _back(asked: AskedCheck, case: Case, users: str) -> Iterator[Finding]:
     rake = float(asked.values.get("rake") or 0.0)
     most_rake = case.limit("people.back_rake.most")
     good = (top >= least - 1.0 or users == "child") and rake <= most_rake
+    gap, name_gap = float(asked.values.get("back_gap") or 0.0), "people.back_gap.most"
+    if users == "accessible":
+        name_gap = "people.back_gap.accessible_most"
+    if gap > case.limit(name_gap) + 1.0:
+        yield Finding(asked.rule.rule, Level.NOTE, "Back: begins high above the seat",
+                      f"The gap under the back is {words.length(gap)}.", words.length(gap),
+                      f"{words.length(case.limit(name_gap))} at most", case.source(name_gap),
+                      "Set the lowest part of the back lower.")
     yield Finding(
         asked.rule.rule, Level.OK if good else Level.NOTE,
         "Back: supports" if good else "Back: low or far back",
@@ -91,5 +99,5 @@ def _room(asked: AskedCheck, case: Case, users: str) -> Iterator[Finding]:
 
 RULE = Rule("seat", check, needs={"height": "length"},
             may={"depth": "length", "length": "length", "back_top": "length", "rake": "angle",
-                 "users": "text"},
+                 "back_gap": "length", "users": "text"},
             words={"users": USERS})

@@ -12,7 +12,7 @@ from __future__ import annotations
 
 from ..finding import Finding
 from ..piece.model import AskedCheck
-from .boards import Boards, boards_carry
+from .boards import Boards, Carrier, boards_carry
 from .rule import Case, Rule
 from .verdict import Loading
 
@@ -34,15 +34,15 @@ def _board_cases(case: Case, pitch_mm: float, boards: int) -> list[Loading]:
     ]
 
 
-def _carrier_cases(case: Case, length_mm: float, pitch_mm: float, mates: int) -> list[Loading]:
+def _carrier_cases(case: Case, under: Carrier) -> list[Loading]:
     whole = case.limit("structure.seat_load")
     source = case.source("structure.seat_load", "structure.seat_line_load")
-    among = f", shared by {mates} boards edge to edge" if mates > 1 else ""
-    cases = [Loading(f"a sitter's {case.words.force(whole)} at any place{among}", source, whole / mates,
-                     pitch_mm)]
-    if length_mm > case.limit("structure.people_pitch"):
+    among = f", shared by {under.mates} boards edge to edge" if under.mates > 1 else ""
+    cases = [Loading(f"a sitter's {case.words.force(whole)} at any place{among}", source, whole / under.mates,
+                     under.pitch_mm, sharing=under.sharing)]
+    if under.length_mm > case.limit("structure.people_pitch"):
         cases.append(Loading(f"half a full row of sitters{among}", source,
-                             line=case.limit("structure.seat_line_load") / 2 / mates))
+                             line=case.limit("structure.seat_line_load") / 2 / under.mates))
     return cases
 
 

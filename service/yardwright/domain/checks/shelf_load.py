@@ -1,15 +1,15 @@
 """Shelf load: boards that things are kept on, the floor of a box or a potting shelf.
 
 An even load over the boards' area (words use: "box" 30 lb/ft² for cushions and tools, "shelf" 125 lb/ft²
-light storage); a carrier takes half the boards' length of it. Units N, mm, N/mm². Two supports at least,
-found in the contacts. Sources: ASCE 7 light storage (memory), box (judgement).
+light storage); a carrier across takes half the boards' length of it. Units N, mm, N/mm².
+Two supports at least, found in the contacts. Sources: ASCE 7 light storage (memory), box (judgement).
 """
 
 from __future__ import annotations
 
 from ..finding import Finding
 from ..piece.model import AskedCheck
-from .boards import Boards, boards_carry
+from .boards import Boards, Carrier, boards_carry
 from .rule import Case, Rule
 from .verdict import Loading
 
@@ -30,8 +30,12 @@ def evenly(asked: AskedCheck, case: Case, load_n_mm2: float, told: str, source: 
     def board(_: Case, pitch_mm: float, boards: int) -> list[Loading]:
         return [Loading(told, source, line=load_n_mm2 * pitch_mm, duration=duration)]
 
-    def carrier(_: Case, length_mm: float, pitch_mm: float, mates: int) -> list[Loading]:
-        return [Loading(f"half of {told}", source, line=load_n_mm2 * longest / 2 / mates, duration=duration)]
+    def carrier(_: Case, under: Carrier) -> list[Loading]:
+        if under.across:
+            return [Loading(f"half of {told}", source, line=load_n_mm2 * longest / 2 / under.mates,
+                            duration=duration)]
+        return [Loading(f"a board's share of {told}", source, line=load_n_mm2 * under.pitch_mm / under.mates,
+                        duration=duration)]
 
     return Boards(board, carrier, "deflection")
 

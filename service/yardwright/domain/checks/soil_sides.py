@@ -2,7 +2,8 @@
 
 Equivalent fluid: p = 40 lb/ft² for each ft below the surface; a board takes the pressure at its own middle
 times its width, permanently (C_D 0.9). It is held by uprights that something ties across, found in the
-contacts; stakes that only join boards hold nothing. Bulge allowed L/180 and 3/8 in. Units N, mm.
+contacts; stakes that only join boards hold nothing. The uprights themselves are
+not judged. Bulge allowed L/180 and 3/8 in. Units N, mm.
 Limits of validity: drained soil, not rammed, no frost heave. Source: building practice 30-40 (memory).
 """
 
@@ -10,22 +11,25 @@ from __future__ import annotations
 
 from ..finding import Finding
 from ..piece.model import AskedCheck, Member, Vector
-from .boards import Boards, boards_carry
+from .boards import Boards, concluded, judged
 from .rule import Case, Rule
 from .touches import corners
-from .verdict import Loading
+from .verdict import Loading, Verdict
 
 
 def check(asked: AskedCheck, case: Case) -> tuple[Finding, ...]:
-    """One finding for the worst board of each name, each side of the planter on its own."""
+    """Each side of the planter is pushed its own way; then the worst board of each name."""
     found: list[Finding] = []
+    verdicts: list[Verdict] = []
     sides: dict[Vector, list[str]] = {}
     for key in asked.members:
         sides.setdefault(outward(case, case.member(key)), []).append(key)
     for push, keys in sides.items():
-        found += boards_carry(AskedCheck(asked.rule, asked.values, tuple(keys)), case,
-                              _pressed(asked, case, keys), push)
-    return worst_by_title(found)
+        loose, side = judged(AskedCheck(asked.rule, asked.values, tuple(keys)), case,
+                             _pressed(asked, case, keys), push)
+        found += loose
+        verdicts += side
+    return concluded(case, asked.rule.rule, found, verdicts)
 
 
 def outward(case: Case, member: Member) -> Vector:
@@ -49,10 +53,7 @@ def _pressed(asked: AskedCheck, case: Case, keys: list[str]) -> Boards:
     def board(_: Case, pitch_mm: float, boards: int) -> list[Loading]:
         return [Loading(told, source, line=max(line, 1e-9), duration="permanent")]
 
-    def carrier(_: Case, length_mm: float, pitch_mm: float, mates: int) -> list[Loading]:
-        return [Loading(told, source, line=max(line, 1e-9), duration="permanent")]
-
-    return Boards(board, carrier, "bulge")
+    return Boards(board, None, "bulge")
 
 
 def surface_depth(case: Case, keys: list[str], surface: float) -> float:
@@ -63,14 +64,6 @@ def surface_depth(case: Case, keys: list[str], surface: float) -> float:
 def _height(member: Member) -> float:
     heights = [c[2] for c in corners(member)]
     return max(heights) - min(heights)
-
-
-def worst_by_title(found: list[Finding]) -> tuple[Finding, ...]:
-    """Two like sides tell their story once."""
-    seen: dict[tuple[str, str], Finding] = {}
-    for f in found:
-        seen.setdefault((f.title, f.measured), f)
-    return tuple(seen.values())
 
 
 RULE = Rule("soil sides", check, needs={"soil_top": "length"}, members=True)

@@ -1,9 +1,10 @@
 """What carries a board: found in the contacts, and followed up from the ground.
 
 A member stands when it reaches the ground or is an upright; then, round by round, when it lies on or is held
-by standing members along its length or in two places, or hangs by fasteners under loaded boards that lie along
-their whole length on something standing. A member is carried only by members that stand without it: those of an
-earlier round, or those found standing as if it were not there. A batten that hangs under free boards spreads load but carries nothing.
+by standing members along its length or in two places, or hangs by fasteners under loaded boards that lie
+along their whole length on something standing. A member is carried only by members that stand without it:
+those of an earlier round, or those found standing as if it were not there. A batten that hangs under free
+boards spreads load but carries nothing.
 
 "Down" is the way the load pushes: down for people and soil weight, outward for soil against a side, back
 for a back leaned on. Pushed sideways, an upright stands when something running that way ties it.
@@ -125,7 +126,8 @@ def _patch(member: Member, touch: Touch, hung: bool) -> list[Support]:
 
 def _on_the_ground(case: Case, free: Mapping[str, Member]) -> list[str]:
     standing = case.standing_mm
-    return [k for k, m in free.items() if abs(dot(m.frame.along, UP)) > _FACING or reach(m, UP)[0] <= standing]
+    return [k for k, m in free.items()
+            if abs(dot(m.frame.along, UP)) > _FACING or reach(m, UP)[0] <= standing]
 
 
 def _tied(case: Case, free: Mapping[str, Member], push: Vector) -> set[str]:

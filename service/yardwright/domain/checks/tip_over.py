@@ -4,7 +4,9 @@ Push: W·a >= 1.5·F·h about each outer foot line, F = 25 lbf at height h, a th
 of gravity to that line; front, back and both ends.
 Edge: W·a >= 250 lbf·o for a seat reaching o past its feet.
 Below a factor of 1 it falls (stop), below 1.5 it is easily tipped (caution), unless it is fixed; then the
-fixing takes the rest: P = (1.5·F·h - W·a)/h. Level ground, stiff feet. Units N, mm.
+fixing takes the rest: P = (1.5·F·h - W·a)/h. A planter (words kind = "planter") is judged filled with dry mix
+when it is tall enough to be climbed, and its empty state gives a note or, tall, a caution.
+Level ground, stiff feet. Units N, mm.
 Source: common practice (structure.toml); feet are the members that reach the ground.
 """
 
@@ -32,9 +34,46 @@ class Feet:
 
 def check(asked: AskedCheck, case: Case) -> tuple[Finding, ...]:
     """The push, and the person on the edge where ``seat`` is true."""
+    if asked.rule.words.get("kind") == "planter":
+        return _planter(asked, case)
     feet = feet_of(case.piece, case.standing_mm)
     sits = bool(asked.values.get("seat", False))
     return (*_push(asked, case, feet), *(_edge(asked, case, feet) if sits else ()))
+
+
+def _planter(asked: AskedCheck, case: Case) -> tuple[Finding, ...]:
+    words, high = case.words, float(asked.values["push_height"])
+    empty = _holds(case, high, 0.0)
+    soil = case.limit("soil.dry_density") * 1e-9 * float(asked.values.get("soil_volume") or 0.0)
+    filled, factor = _holds(case, high, soil), case.limit("structure.tip_factor")
+    tall = high >= case.limit("structure.tall_planter")
+    fixed = bool(asked.values.get("anchored", False))
+    if fixed or min(empty, filled) >= factor:
+        level = Level.OK
+    elif tall and filled < factor:
+        level = Level.STOP if filled < 1.0 else Level.CAUTION
+    else:
+        level = Level.CAUTION if tall else Level.NOTE
+    title = {Level.OK: "Stands a push", Level.NOTE: "Light until it is filled",
+             Level.CAUTION: "Tips while empty" if filled >= factor else "Can be tipped",
+             Level.STOP: "Falls over easily"}[level]
+    return (Finding(
+        asked.rule.rule, level, title,
+        f"Pushed with {words.force(case.limit('structure.tip_force'))} at {words.length(high)} it holds "
+        f"{empty:.1f} times that empty ({words.mass(case.piece.mass_kg)}) and {filled:.1f} times filled with "
+        f"dry mix ({words.mass(case.piece.mass_kg + soil)}).",
+        f"factor {empty:.2f} empty, {filled:.2f} filled",
+        f"factor {factor:g}", case.source("structure.tip_force", "structure.tip_factor", "soil.dry_density"),
+        "" if level is Level.OK else "Fill it as soon as it stands; keep children from it until then."
+        if filled >= factor or not tall else "Fix it to a wall or the ground, or make it deeper.",
+        "W·a against F·h"),)
+
+
+def _holds(case: Case, high_mm: float, soil_kg: float) -> float:
+    """How many times the push it holds, soil lying about the middle."""
+    feet, (x, y, _) = feet_of(case.piece, case.standing_mm), case.piece.centre
+    arm = min(feet.back - y, y - feet.front, x - feet.left, feet.right - x)
+    return (case.piece.mass_kg + soil_kg) * GRAVITY * arm / (case.limit("structure.tip_force") * high_mm)
 
 
 def feet_of(piece: Piece, standing_mm: float) -> Feet:
@@ -100,4 +139,5 @@ def _edge(asked: AskedCheck, case: Case, feet: Feet) -> Iterator[Finding]:
 
 
 RULE = Rule("tip over", check, needs={"push_height": "length"},
-            may={"anchored": "truth", "seat": "truth"})
+            may={"anchored": "truth", "seat": "truth", "soil_volume": "volume"},
+            words={"kind": ("bench", "planter")})

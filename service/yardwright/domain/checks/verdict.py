@@ -8,7 +8,7 @@ share of its own length. Sources: data/limits/structure.toml.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from ..finding import Finding, Level
 from ..piece.model import Member, Vector
@@ -124,6 +124,17 @@ def told(case: Case, rule: str, what: str, verdict: Verdict) -> Finding:
                f"{words.stress(v.worst.bending)} = {v.used:.0%} used; {v.allowed.working}")
     return Finding(rule, v.level, title, detail, measured, limit,
                    f"{v.loading.source}; {v.allowed.source}", mend(case, v), working)
+
+
+def all_strong(case: Case, rule: str, verdicts: Sequence[Verdict]) -> Finding:
+    """One finding for members that all carry their load: the one used most, the others in the working."""
+    top = max(verdicts, key=lambda v: max(v.used, v.sagged))
+    most = told(case, rule, top.member.name, top)
+    others = "; ".join(f"{v.member.name} {max(v.used, v.sagged):.0%}" for v in verdicts if v is not top)
+    also = f" {len(verdicts)} kinds of members judged, this one is used most." if others else ""
+    also += " Screws and glue are not judged here."
+    return replace(most, title=f"{rule[0].upper()}{rule[1:]}: carried", detail=most.detail + also,
+                   working=most.working + (f"; others used: {others}" if others else ""))
 
 
 def mend(case: Case, verdict: Verdict) -> str:

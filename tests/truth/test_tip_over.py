@@ -1,0 +1,55 @@
+"""Tip-over against the worked bench: 34 in back, 25 lbf, weight 9 in before the rear foot (recomputed).
+
+Needs 25·34/9 = 94.4 lb to stand, 141.7 lb with the factor 1.5; a 60 lb bench falls. Common practice, no
+source.
+"""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import pytest
+
+from handmade import INCH, asked, box, case, piece
+from yardwright.domain.checks import tip_over
+from yardwright.domain.checks.words import LB_KG
+from yardwright.domain.finding import Finding, Level
+
+
+def bench(pounds: float) -> Finding:
+    """A block 18 in deep and 60 in long (its ends hold more than its back), pushed at 34 in."""
+    depth, long, high = 18 * INCH, 60 * INCH, 10 * INCH
+    density = pounds * LB_KG / (depth * long * high * 1e-9)
+    made = piece([replace(box("Block", (0, 0, 0), (long, depth, high)), density_kg_m3=density)])
+    return tip_over.check(asked("tip over", push_height=34 * INCH), case(made))[0]
+
+
+@pytest.mark.parametrize(("pounds", "level"), [
+    (60, Level.STOP), (94.3, Level.STOP), (94.6, Level.CAUTION), (141.5, Level.CAUTION), (141.9, Level.OK)])
+def test_the_worked_bench_stands_at_94_4_and_is_safe_at_141_7_lb(pounds: float, level: Level) -> None:
+    assert bench(pounds).level is level
+
+
+def test_the_mend_names_the_weight_and_the_spread() -> None:
+    """60 lb: 142 lb would do, or the feet 21.25 - 9 = 12 1/4 in further out (1.5·25·34/60 = 21.25 in)."""
+    mend = bench(60).mend
+    assert "142 lb" in mend
+    assert "12 1/4 in" in mend
+
+
+def test_a_person_on_an_overhang() -> None:
+    """W·(L/2 - o) >= 250·o: an 8 ft, 100 lb bench holds 250 lbf on ends 13 in past its feet, not on 14 in.
+
+    100·(48 - o) = 250·o at o = 13.71 in (recomputed).
+    """
+    for over, level in ((13, Level.OK), (14, Level.STOP)):
+        long, depth = 96 * INCH, 60 * INCH
+        seat = box("Seat", (0, 0, 400), (long, depth, 50))
+        density = 100 * LB_KG / (seat.volume_mm3 * 1e-9)
+        heavy = replace(seat, density_kg_m3=density)
+        feet = [box(f"Leg {i}", (x, 0, 0), (1, depth, 400), along="z", thick="x")
+                for i, x in enumerate((over * INCH, long - over * INCH - 1))]
+        weightless = [replace(f, density_kg_m3=0.0) for f in feet]
+        made = case(piece([heavy, *weightless]))
+        found = tip_over.check(asked("tip over", ["Seat"], push_height=450.0, seat=True), made)
+        assert found[1].level is level, over
