@@ -22,10 +22,12 @@ class Stance:
 
     @property
     def behind_nm(self) -> int:
+        """How far off the wall its hindmost reach is, open."""
         return self.gap_nm - self.piece.open_behind_nm
 
     @property
     def front_nm(self) -> int:
+        """How far off the wall its front is, shut."""
         return self.gap_nm + self.piece.depth_nm
 
 

@@ -25,6 +25,7 @@ class Angle:
 
     @property
     def middle_deg(self) -> float:
+        """The angle as read."""
         return (self.least_deg + self.most_deg) / 2
 
     @property

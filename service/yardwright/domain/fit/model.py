@@ -36,6 +36,8 @@ class Envelope:
 
 @dataclass(frozen=True, slots=True)
 class Fit:
+    """The answer: whether it fits, what is free around it, where it can stand, what would fit."""
+
     fits: bool
     clearances: tuple[Clearance, ...]
     positions: tuple[tuple[int, int], ...]   # where along the back wall its left end can stand, from..to

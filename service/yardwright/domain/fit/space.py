@@ -53,6 +53,8 @@ class Thing:
 
 @dataclass(frozen=True, slots=True)
 class Space:
+    """All the fit needs of a site and a shop."""
+
     kind: str
     runs: tuple[Run, ...]
     depths: tuple[Run, ...]
@@ -70,6 +72,7 @@ class Space:
 
     @property
     def held(self) -> int:
+        """How many ends have a wall."""
         return int(self.left.held) + int(self.right.held)
 
 

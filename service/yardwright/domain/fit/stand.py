@@ -47,6 +47,7 @@ def least_gap(piece: Envelope, space: Space) -> int:
 
 
 def needed_behind(piece: Envelope, space: Space) -> int:
+    """Air behind at a wall, or the reach of what opens there, whichever is more."""
     return max(space.airflow_nm if space.back_held else 0, piece.open_behind_nm)
 
 

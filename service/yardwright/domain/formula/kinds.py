@@ -37,6 +37,7 @@ def word_of(kind: Kind) -> str:
 
 
 def is_text(kind: Kind) -> bool:
+    """Whether it is a text, of known words or any."""
     return isinstance(kind, str) and (kind == "text" or kind.startswith(ONE_OF))
 
 
