@@ -32,7 +32,7 @@ from yardwright.domain.piece.model import Box, Contact, Frame, MadeJoint, Member
 from yardwright.domain.shop import PriceRules, Shop, TaxRule
 from yardwright.domain.site import Site
 from yardwright.domain.template.model import FitRule, GlueUp, Joint, Template
-from yardwright.files.shop import read_shop
+from yardwright.files.shop import read_bare_shop, read_shop
 
 DATA = Path(yardwright.__file__).parent / "data"
 INCH, FOOT, MM = 25_400_000, 304_800_000, 1_000_000
@@ -48,12 +48,18 @@ def demo_shop_metric() -> Shop:
     return read_shop(DATA / "demo_shop_metric", DATA)
 
 
+@functools.cache
+def bare_shop() -> Shop:
+    """The inch shop without templates, so that a template half written breaks no other test."""
+    return read_bare_shop(DATA / "demo_shop", DATA)
+
+
 def usd(text: str) -> Money:
     return money(text, "USD")
 
 
 def _boards() -> tuple[BoardStock, ...]:
-    sections = demo_shop().market.sections
+    sections = bare_shop().market.sections
     listed = []
     for section, foot_price in (("1x4", "1.00"), ("1x6", "1.50"), ("2x4", "2.00"), ("4x4", "4.00")):
         for feet in (8, 12):
@@ -83,7 +89,7 @@ def _goods() -> tuple[Goods, ...]:
 
 
 def market() -> Market:
-    known = demo_shop().market
+    known = bare_shop().market
     sheet = SheetStock("PLY", "Plywood", "exterior plywood", 8 * FOOT, 4 * FOOT, 18 * MM, usd("60.00"), 560)
     mesh = RollStock("MESH", "Mesh 24 in", "mesh", 24 * INCH, FOOT, 50 * FOOT, usd("3.00"), 1.2)
     return Market(known.timbers, known.sections, _boards(), (sheet,), (mesh,), _goods(), known.finishes,
@@ -102,7 +108,7 @@ def price_rules(**changes: Any) -> PriceRules:
 def shop(**changes: Any) -> Shop:
     """The small shop; keywords replace its fields."""
     small = {"id": "small", "market": market(), "prices": price_rules(), "templates": {}}
-    return replace(demo_shop(), **(small | changes))
+    return replace(bare_shop(), **(small | changes))
 
 
 def number(value: float, kind: str = "number") -> Formula:

@@ -68,7 +68,7 @@ def test_an_end_that_butts_on_a_face_is_screwed_through_the_face():
 
 
 def test_thicker_wood_takes_the_heavier_gauge():
-    shop = b.demo_shop()
+    shop = b.bare_shop()
     sold = [g for g in shop.market.goods if g.kind == "screw" and "stainless" in g.material]
     assert {g.size["gauge"] for g in screws.screws(25.4, 38.1, sold, shop)} == {8}
     assert {g.size["gauge"] for g in screws.screws(38.1, 88.9, sold, shop)} == {10}
@@ -90,7 +90,7 @@ def test_items_that_need_the_same_screw_share_its_packs():
 
 
 def test_cedar_gets_stainless_and_treated_pine_may_have_galvanised():
-    shop = b.demo_shop()
+    shop = b.bare_shop()
     cedar = line(hardware.count([(slat_on_cleat(80), 1)], shop), "screw")
     pine = line(hardware.count([(slat_on_cleat(80, "southern-pine-uc4a"), 1)], shop), "screw")
     assert cedar.goods.material.startswith("stainless")
@@ -136,7 +136,7 @@ def test_finish_for_ten_slats_agrees_with_a_calculation_by_hand():
     # Cost handbook 2018 p. 479, solid stain 185 and 240 ft2/gal (seen); 2x6 x 48 in has 4.78 ft2, ten of
     # them 47.8 ft2: 0.258 + 0.199 = 0.457 gal (recomputed by hand). End grain counts more than once here.
     slats = [b.member(f"S{i}", 48 * 25.4, 5.5 * 25.4, 1.5 * 25.4) for i in range(10)]
-    finish = b.demo_shop().market.finishes["solid-stain"]
+    finish = b.bare_shop().market.finishes["solid-stain"]
     gallons = coats.finish_litres(b.piece(slats, finish="solid-stain"), finish, SHOP) / 3.785411784
     ends_ft2 = 10 * 2 * 1.5 * 5.5 / 144
     assert gallons == pytest.approx((47.83 + 1.5 * ends_ft2) * (1 / 185 + 1 / 240), rel=1e-3)
@@ -145,8 +145,9 @@ def test_finish_for_ten_slats_agrees_with_a_calculation_by_hand():
 
 def test_bare_wood_needs_no_finish_and_an_unknown_finish_is_refused():
     assert not [g for g in hardware.count([(slat_on_cleat(), 1)], SHOP) if g.goods.kind == "finish"]
-    with pytest.raises(BadJob, match="no finish is called"):
-        hardware.count([(b.piece([b.member("A", 500)], finish="lacquer"), 1)], SHOP)
+    with pytest.raises(BadJob, match="no finish is called") as caught:
+        hardware.count([(slat_on_cleat(), 1), (b.piece([b.member("A", 500)], finish="lacquer"), 1)], SHOP)
+    assert caught.value.faults[0].pointer == "/items/1/choices/finish"
 
 
 def test_cut_ends_of_treated_wood_need_preservative():

@@ -117,6 +117,9 @@ def test_an_operation_without_a_standard_is_refused_with_the_known_ones():
     polish = DoneOperation(OperationRule("Polish", "polish", b.number(1)), 1.0)
     with pytest.raises(BadTemplate, match=r"Polish: no time standard is called 'polish'.*drive-screw"):
         estimate(bench(operations=(polish,)))
+    with pytest.raises(BadTemplate) as caught:
+        estimate(bench(), bench(operations=(polish,)))
+    assert caught.value.faults[0].pointer == "/items/1/template/operations"
 
 
 def test_work_at_the_site_follows_the_delivery():

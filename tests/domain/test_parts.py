@@ -10,6 +10,7 @@ import builders as b
 from yardwright.domain import measure, parts
 from yardwright.domain.piece.model import ShapeWork
 from yardwright.domain.template.model import GlueUp
+from yardwright.files.shop import read_bare_shop
 
 SHOP = b.shop()
 STEP = SHOP.saw.step_nm
@@ -107,6 +108,6 @@ def test_a_finished_size_never_exceeds_the_asked_one_nor_loses_a_step(step_nm, m
 
 
 def test_how_the_shop_rounds_follows_the_shop_and_not_the_display():
-    metric = replace(SHOP, saw=b.demo_shop_metric().saw)
+    metric = replace(SHOP, saw=read_bare_shop(b.DATA / "demo_shop_metric", b.DATA).saw)
     line, = parts.cut_list([(b.piece([b.member("Slat", 1117.6)]), 1)], metric)
     assert line.length_nm == 1117 * b.MM

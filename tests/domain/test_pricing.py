@@ -171,7 +171,9 @@ def test_a_discount_that_cannot_be_is_refused(discount):
     assert caught.value.faults[0].pointer.startswith("/discount")
 
 
-def test_an_extra_in_another_currency_is_refused():
+def test_an_extra_in_another_currency_or_below_zero_is_refused():
+    with pytest.raises(BadJob, match="what comes off is a discount"):
+        quote(job=b.job(extras=(Extra("Crate", Money(-1, "USD")),)))
     with pytest.raises(BadJob) as caught:
         quote(job=b.job(extras=(Extra("Crate", Money(1, "EUR")),)))
     assert caught.value.faults[0].pointer == "/extras/0/amount"

@@ -6,7 +6,7 @@ import builders as b
 from yardwright.domain.errors import BadData
 from yardwright.files import prices
 
-MARKET = b.demo_shop().market
+MARKET = b.bare_shop().market
 BOARDS = '''\
 # prices of last week
 code,section,timber,grade,moisture,length,price,count

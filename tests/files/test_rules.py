@@ -84,4 +84,4 @@ def test_the_engines_own_standards_are_all_there():
               "glue-up", "spread-glue", "drive-screw", "drive-nail", "bolt", "staple", "assemble", "sand",
               "sand-edge", "coat", "clean-up", "preserve-cut", "line", "mesh", "fit", "measure-visit",
               "office", "load", "drive", "unload", "install"}
-    assert needed <= set(b.demo_shop().times)
+    assert needed <= set(b.bare_shop().times)

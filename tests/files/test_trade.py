@@ -106,7 +106,7 @@ def test_a_finish_with_a_fault_is_refused(tmp_path, old, new, said):
 
 
 def test_every_published_figure_says_where_from_and_how_sure():
-    shop = b.demo_shop()
+    shop = b.bare_shop()
     figures = [f for timber in shop.market.timbers.values() for f in timber.figures.values()]
     figures += [*shop.limits.values(), shop.allowance]
     assert len(figures) > 100
@@ -117,7 +117,7 @@ def test_every_published_figure_says_where_from_and_how_sure():
 
 
 def test_enough_timbers_in_both_kinds():
-    timbers = b.demo_shop().market.timbers.values()
+    timbers = b.bare_shop().market.timbers.values()
     assert len(timbers) >= 8
     assert {timber.kind for timber in timbers} == {"softwood", "hardwood"}
     assert all(timber.cautions and timber.fasteners for timber in timbers)

@@ -6,7 +6,7 @@ import pytest
 
 import builders as b
 
-SECTIONS = b.demo_shop().market.sections
+SECTIONS = b.bare_shop().market.sections
 
 # American Softwood Lumber Standard, DOC PS 20, size tables (dry and green), as read on the engineering
 # reference page "Softwood Lumber - Standard Sizes"; seen. Nominal -> (dry, green) in inches.

@@ -5,7 +5,7 @@ import pytest
 import builders as b
 from yardwright.files.units import registry
 
-TIMBERS = b.demo_shop().market.timbers
+TIMBERS = b.bare_shop().market.timbers
 # Wood Handbook (FPL-GTR-190) ch. 13: fibre saturation taken as 30 %, 22 % for extractive-rich woods.
 SATURATION = {"western-red-cedar": 22, "redwood": 22}
 # The identity does not hold for these: the table's row is a mixture (white oak) or odd (teak).

@@ -9,6 +9,7 @@ from __future__ import annotations
 
 import hashlib
 from collections.abc import Mapping
+from dataclasses import replace
 from datetime import date
 from pathlib import Path
 from typing import Any
@@ -31,6 +32,12 @@ def read_shop(folder: Path, data: Path) -> Shop:
 
     Raises BadData or BadTemplate; each fault names file and line.
     """
+    templates = _templates(data / "templates") | _templates(folder / "templates")
+    return replace(read_bare_shop(folder, data), templates=templates)
+
+
+def read_bare_shop(folder: Path, data: Path) -> Shop:
+    """The same without any template."""
     top = read(folder / "shop.toml")
     top.only(*PARTS)
     return Shop(
@@ -42,7 +49,7 @@ def read_shop(folder: Path, data: Path) -> Shop:
         terms=_terms(top.table("terms")),
         limits={**rules.read_limits(data / "limits"), **rules.read_limits(folder / "limits")},
         keep_clear={**rules.read_keep_clear(data / "limits"), **rules.read_keep_clear(folder / "limits")},
-        templates=_templates(data / "templates") | _templates(folder / "templates"),
+        templates={},
         versions={"service": __version__, "templates": _digest(data / "templates"),
                   "prices": f"{top.table('price_list').word('as_of')} {_digest(folder)}",
                   "data": _digest(data, "demo_shop*", "templates")},

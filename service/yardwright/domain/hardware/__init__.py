@@ -15,6 +15,7 @@ from decimal import Decimal
 from itertools import chain
 from math import ceil
 
+from ..errors import Refused
 from ..market import Goods
 from ..piece.model import Piece
 from ..shop import Shop
@@ -47,7 +48,7 @@ def count(pieces: Sequence[tuple[Piece, int]], shop: Shop) -> tuple[HardwareLine
     """
     sums: dict[tuple[str, ...], _Sum] = {}
     for item, (piece, quantity) in enumerate(pieces):
-        for need in needs(piece, shop):
+        for need in _of_item(piece, item, shop):
             key = tuple(sorted(g.code for g in need.goods))
             entry = sums.setdefault(key, _Sum(need.goods, [0.0] * len(pieces)))
             entry.by_item[item] += need.amount * quantity
@@ -55,6 +56,13 @@ def count(pieces: Sequence[tuple[Piece, int]], shop: Shop) -> tuple[HardwareLine
             entry.workings[f"{need.working}{times}"] = None
     lines = chain.from_iterable(_lines(entry, shop) for entry in sums.values())
     return tuple(sorted(lines, key=lambda line: (line.goods.kind, line.goods.code)))
+
+
+def _of_item(piece: Piece, item: int, shop: Shop) -> tuple[Need, ...]:
+    try:
+        return tuple(needs(piece, shop))
+    except Refused as refused:
+        raise refused.under(f"/items/{item}") from None
 
 
 def _lines(entry: _Sum, shop: Shop) -> Iterator[HardwareLine]:

@@ -12,7 +12,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from math import ceil
 
 from ..cutting.model import CuttingGroup
-from ..errors import BadData, Fault
+from ..errors import BadData, Fault, Refused
 from ..hardware import HardwareLine
 from ..hardware.coats import finish_of
 from ..job import Job
@@ -37,7 +37,7 @@ def estimate(pieces: Sequence[tuple[Piece, int]], parts: Sequence[Part], groups:
     """
     work = [*sawing(parts, groups)]
     for item, (piece, quantity) in enumerate(pieces):
-        work += making(piece, shop, item, quantity)
+        work += _making(piece, item, quantity, shop)
         work += _handling(piece, item, quantity, job, shop)
     work += _by_job(pieces, job, shop)
     operations = _operations(work, len(pieces), shop)
@@ -48,6 +48,13 @@ def estimate(pieces: Sequence[tuple[Piece, int]], parts: Sequence[Part], groups:
     return Labour(operations, minutes / 60, sum(waits), days + waited,
                   f"{minutes / 60:.2f} h at {shop.terms.hours_per_day:g} h a day: {days} days; clamps and "
                   f"coats wait {sum(waits):g} h: {waited} days")
+
+
+def _making(piece: Piece, item: int, quantity: int, shop: Shop) -> tuple[Work, ...]:
+    try:
+        return tuple(making(piece, shop, item, quantity))
+    except Refused as refused:
+        raise refused.under(f"/items/{item}/template") from None
 
 
 def crew(pieces: Iterable[tuple[Piece, int]], job: Job, shop: Shop) -> int:

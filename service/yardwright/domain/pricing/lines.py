@@ -52,6 +52,8 @@ def extra_lines(job: Job, rules: PriceRules) -> Iterator[PriceLine]:
     for at, extra in enumerate(job.extras):
         if extra.amount.currency != rules.currency:
             raise BadJob(Fault(f"/extras/{at}/amount", f"the shop's prices are in {rules.currency}"))
+        if extra.amount.minor < 0:
+            raise BadJob(Fault(f"/extras/{at}/amount", "not below zero; what comes off is a discount"))
         yield PriceLine("extra", extra.text, 1, extra.amount, extra.amount, extra.taxed)
 
 
