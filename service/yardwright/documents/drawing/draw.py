@@ -60,7 +60,9 @@ def _levels(piece: Piece, view: str, members: list[list[Ring]]) -> Levels:
     """Heights the customer chose, such as the seat's, that are the top of something in the picture."""
     if view not in ("front", "side"):
         return Levels()
-    chosen = {name: to_mm(nm) for name, nm in piece.dimensions_nm.items() if name.endswith("height")}
+    from_ground = {d.name for d in piece.template.dimensions if "above" not in d.label}
+    chosen = {name: to_mm(nm) for name, nm in piece.dimensions_nm.items()
+              if name.endswith("height") and name in from_ground}
     if isinstance(seat := piece.values.get("seat_height"), (int, float)):
         chosen.setdefault("seat_height", float(seat))
     tops = [max(p[2] for ring in rings for p in ring) for rings in members]

@@ -52,7 +52,7 @@ def _checked(quote: Json, items: Sequence[Json], width: float) -> list[Flowable]
     story: list[Flowable] = []
     for name, found in groups:
         if found:
-            story += subhead(name) if name else []
+            story += [Spacer(0, 6), *subhead(name)] if name else []
             story += findings(_each_once(found), width)
     return [*section("What we checked"), *story] if story else []
 

@@ -55,7 +55,7 @@ def details(items: Sequence[Json], drawings: Sequence[Drawing], width: float) ->
         if len(items) > 1:
             story += subhead(named(item, number, items), 200.0)
         story.append(_contents(item, width))
-        story += view_rows(own, width)
+        story += view_rows(own, width, compact=len(items) > 1)
         story.append(Spacer(0, 8))
     return story
 

@@ -25,12 +25,17 @@ def space(items: Sequence[Json], drawings: Sequence[Drawing], width: float) -> l
     for number, item in enumerate(items):
         plan = next((d for d in drawings if d.item == number and d.view == "site"), None)
         fit = item.get("fit")
-        if plan is None and not fit:
+        if plan is None and not _told(fit):
             continue
         head: list[Flowable] = [] if story else [para("The measured space", SECTION)]
         head += [para(named(item, number, items), ITEM)] if len(items) > 1 else []
         story.append(KeepTogether([*head, _side_by_side(plan, fit, width), Spacer(0, 6)]))
     return story
+
+
+def _told(fit: Json | None) -> bool:
+    """Whether there is anything to say: some clearance, or a way in."""
+    return bool(fit and (fit.get("clearances") or fit.get("way_in")))
 
 
 def _side_by_side(plan: Drawing | None, fit: Json | None, width: float) -> Flowable:
@@ -46,17 +51,17 @@ def _plan(plan: Drawing, width: float) -> list[Flowable]:
 
 def _fit(fit: Json, width: float) -> list[Flowable]:
     """Whether it fits, and by how much on each side."""
-    told = "It fits the space as measured." if fit.get("fits") else "It does not fit the space as measured."
     rows = [[[para(_SIDES.get(str(c.get("side")), c.get("side")), SMALL), para(c.get("binding", ""), FAINT)],
              para(length(c.get("clearance")), SMALL), para(length(c.get("needed")), SMALL)]
             for c in fit.get("clearances") or ()]
-    story: list[Flowable] = [para(told, STRONG), Spacer(0, 4)]
+    story: list[Flowable] = []
     if rows:
-        story.append(ruled(("Side, and what decides", "Free", "Needed"), rows,
-                           (width - 124, 62, 62)))
+        told = "It fits" if fit.get("fits") else "It does not fit"
+        story = [para(f"{told} the space as measured.", STRONG), Spacer(0, 4),
+                 ruled(("Side, and what decides", "Free", "Needed"), rows, (width - 124, 62, 62))]
     if (way := fit.get("way_in")):
         story += [Spacer(0, 5), para("Way in", LABEL), para(way.get("detail", ""), SMALL)]
-    if fit.get("uncertainty"):
+    if rows and fit.get("uncertainty"):
         story += [Spacer(0, 5), para("Free distances are after the tape's own uncertainty of "
                                      f"{length(fit['uncertainty'])}.", FAINT)]
     return story

@@ -13,30 +13,31 @@ from ..pages.words import CAPTION, para
 
 _CAPTIONS = {"front": "Front", "side": "Right side", "plan": "From above", "isometric": "Open"}
 _GAP = 16.0
-_TALLEST = 270.0
+_TALLEST, _TALLEST_COMPACT = 270.0, 170.0
 _WORDS_PT = 9.4              # largest height of the words in a view
 
 
-def view_rows(drawings: Sequence[Drawing], width: float) -> list[Flowable]:
-    """Front and side in one row, plan and the open views in the next."""
+def view_rows(drawings: Sequence[Drawing], width: float, compact: bool = False) -> list[Flowable]:
+    """Front and side in one row, plan and an open view in the next; compact: the first three in one row."""
     def find(view: str, opened: bool) -> list[Drawing]:
         return [d for d in drawings if d.view == view and d.opened == opened][:1]
 
-    first = find("front", False) + find("side", False)
-    second = find("plan", False) + (find("side", True) or find("isometric", True))
-    rows = [row for row in (first, second) if row]
+    front = find("front", False) + find("side", False)
+    plan, opened = find("plan", False), find("side", True) or find("isometric", True)
+    rows = [row for row in ([front + plan, opened] if compact else [front, plan + opened]) if row]
     measured = [d for row in rows for d in row if d.view != "isometric"]
     if not measured:
         return []
-    scale = min(*(_row_scale(row, width) for row in rows), *(_word_scale(d) for d in measured))
+    tallest = _TALLEST_COMPACT if compact else _TALLEST
+    scale = min(*(_row_scale(row, width, tallest) for row in rows), *(_word_scale(d) for d in measured))
     return [KeepTogether([Spacer(0, 4), _row(row, scale, width)]) for row in rows]
 
 
-def _row_scale(row: Sequence[Drawing], width: float) -> float:
+def _row_scale(row: Sequence[Drawing], width: float, tallest_pt: float) -> float:
     """Points for a mm at which the row fills the page, no higher than is allowed."""
     wide = sum(d.bounds.width for d in row)
     high = max(d.bounds.height for d in row)
-    return min((width - _GAP * (len(row) - 1)) / wide, _TALLEST / high)
+    return min((width - _GAP * (len(row) - 1)) / wide, tallest_pt / high)
 
 
 def _word_scale(drawing: Drawing) -> float:

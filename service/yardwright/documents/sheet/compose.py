@@ -80,7 +80,7 @@ def _pictures(quote: Quote, names: Sequence[str], drawings: Sequence[Drawing],
         shown: list[Flowable] | str = [Drawn(picture, width * 0.46, 190)] if picture else ""
         story += [CondPageBreak(240), Spacer(0, 10), plain([[shown, "", side]],
                                                           (width * 0.46, width * 0.06, width * 0.48)),
-                  *view_rows(own, width)]
+                  *view_rows(own, width, compact=len(names) > 1)]
     return story
 
 
@@ -92,7 +92,7 @@ def _findings(quote: Quote, names: Sequence[str], width: float) -> list[Flowable
     story: list[Flowable] = section("Checks", 120.0)
     for name, found in groups:
         if found:
-            story += subhead(name) if name else []
+            story += [Spacer(0, 6), *subhead(name)] if name else []
             story += findings([asdict(f) for f in dict.fromkeys(found)], width, working=True)
     story += [para("Answered for in writing", STRONG)] if quote.job.overrides else []
     return story + [bullet(f"{o.what}: {o.to}. {o.reason}") for o in quote.job.overrides]

@@ -1,0 +1,78 @@
+"""Papers and drawings of the seed jobs: what is printed and drawn is what the engine worked out."""
+
+from __future__ import annotations
+
+from io import BytesIO
+from itertools import combinations
+from typing import Any
+
+import pytest
+from pypdf import PdfReader
+
+from documents.seeds import SEEDS, answer_of, quote_of
+from yardwright.documents import draw, paper_drawings, quote_pdf, svg
+from yardwright.documents.drawing.model import Text, text_box
+from yardwright.documents.pages.words import amount
+from yardwright.domain.measure import Writer
+
+NAMES = sorted(p.parent.name for p in SEEDS.glob("*/job.json"))
+
+
+def printed(name: str) -> str:
+    quote = quote_of(name)
+    drawn = [d for i, item in enumerate(quote.items)
+             for d in paper_drawings(item.piece, quote.job.units, quote.job.site, item.fit, i)]
+    pdf = quote_pdf(answer_of(name), drawn)
+    return " ".join(" ".join((p.extract_text() or "").split()) for p in PdfReader(BytesIO(pdf)).pages)
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_the_paper_of_a_seed_job_says_what_its_answer_says(name: str) -> None:
+    text, answer = printed(name), answer_of(name)
+    price: dict[str, Any] = answer["price"]
+    for value in (price["total"], price["deposit"], price["net"], *(v["amount"] for v in price["lines"])):
+        assert amount(value, price["currency"]) in text
+    for item in answer["items"]:
+        assert item["template_name"] in text
+        assert all(size["text"] in text for size in (*item["overall"].values(), *item["dimensions"].values()))
+        assert all(f["title"] in text for f in item["findings"])
+    assert answer["customer"]["name"] in text
+    assert all(line in text for line in (*answer["terms"], *answer["cautions"], *answer["cancellation"]))
+    assert all(o["reason"] in text for o in answer["overrides"])
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_dimensions_in_the_drawings_are_the_overall_sizes_of_the_answer(name: str) -> None:
+    quote = quote_of(name)
+    writer = Writer(quote.job.units)
+    for item in quote.items:
+        overall = {k: writer.length(nm) for k, nm in item.overall_nm().items()}
+        front, side = (texts(draw(item.piece, v, quote.job.units)) for v in ("front", "side"))
+        assert {overall["length"], overall["height"]} <= front
+        assert {overall["depth"], overall["height"]} <= side
+
+
+def texts(drawing: Any) -> set[str]:
+    return {s.text for s in drawing.shapes if isinstance(s, Text)}
+
+
+@pytest.mark.parametrize("name", NAMES)
+@pytest.mark.parametrize("opened", [False, True])
+def test_words_in_the_drawings_of_real_pieces_stand_clear(name: str, opened: bool) -> None:
+    quote = quote_of(name)
+    for item in quote.items:
+        for view in ("front", "side", "plan"):
+            site = quote.job.site if not opened else None
+            drawing = draw(item.piece, view, quote.job.units, opened, site, item.fit)
+            boxes = [text_box(s) for s in drawing.shapes if isinstance(s, Text)]
+            assert not [pair for pair in combinations(boxes, 2) if pair[0].overlaps(pair[1])], view
+            assert "<script" not in svg(drawing)
+
+
+def test_an_open_lid_stands_higher_and_shows_in_the_side_view() -> None:
+    piece = next(i.piece for n in NAMES for i in quote_of(n).items if i.piece.moving)
+    shut, opened = draw(piece, "side", "mm"), draw(piece, "side", "mm", opened=True)
+    assert opened.title.endswith("open") and opened.opened
+    high = max(p[1] for s in opened.shapes if getattr(s, "style", "") == "outline" for p in s.points)
+    assert high == pytest.approx(piece.opened.high[2], abs=1.0)
+    assert shut.shapes != opened.shapes
