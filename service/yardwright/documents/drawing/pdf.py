@@ -6,6 +6,7 @@ Only modules that make a PDF import this one: reportlab is slow to load.
 from __future__ import annotations
 
 from reportlab.pdfgen.canvas import Canvas
+from reportlab.pdfgen.pathobject import PDFPathObject
 from reportlab.platypus import Flowable
 
 from ..faces import BOLD, REGULAR, printable
@@ -85,7 +86,7 @@ def _fill(canvas: Canvas, points: list[Point], shape: Polygon) -> None:
     canvas.drawPath(_path(canvas, points, True), stroke=int(shape.edge != "none"), fill=1)
 
 
-def _path(canvas: Canvas, points: list[Point], closed: bool):  # type: ignore[no-untyped-def]
+def _path(canvas: Canvas, points: list[Point], closed: bool) -> PDFPathObject:
     path = canvas.beginPath()
     path.moveTo(*points[0])
     for point in points[1:]:

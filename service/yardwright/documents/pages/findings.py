@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from typing import Any
 
-from reportlab.platypus import Flowable, Paragraph, Spacer, Table
+from reportlab.platypus import Flowable, KeepTogether, Paragraph, Spacer, Table
 
 from .tables import plain
 from .words import BADGE, BADGE_DARK, BODY, FAINT, INK, RULE, SMALL, STRONG, para, say
@@ -23,7 +23,7 @@ def findings(found: Sequence[Json], width: float, working: bool = False) -> list
     rest = [f for level in ORDER for f in found if f.get("level") == level]
     rest += [f for f in found if f.get("level") not in (*ORDER, "ok")]
     fine = [f for f in found if f.get("level") == "ok"]
-    story: list[Flowable] = [_row(f, width, working) for f in (rest + fine if working else rest)]
+    story: list[Flowable] = [KeepTogether([_row(f, width, working)]) for f in (rest + fine if working else rest)]
     if fine and not working:
         story += [Spacer(0, 4), _in_order(fine)]
     return story
