@@ -5,6 +5,7 @@ from __future__ import annotations
 import tomllib
 from pathlib import Path
 
+from ..domain.checks import with_known_checks
 from ..domain.errors import BadTemplate, Fault
 from ..domain.template import Template, read_template
 from .tomldoc import line_of
@@ -18,7 +19,7 @@ def load(path: Path) -> Template:
     except tomllib.TOMLDecodeError as trouble:
         raise BadTemplate(Fault(path.name, str(trouble))) from trouble
     try:
-        return read_template(data, path.name)
+        return with_known_checks(read_template(data, path.name))
     except BadTemplate as trouble:
         raise BadTemplate(*(in_file(path.name, text, f) for f in trouble.faults)) from trouble
 

@@ -6,8 +6,8 @@ A template names the rules that suit it; some always run. A rule that lacks a fi
 
 from __future__ import annotations
 
-from .catalogue import ALWAYS, RULES, validate
+from .catalogue import ALWAYS, RULES, validate, with_known_checks
 from .rule import Case, Rule, Unknown
 from .running import run
 
-__all__ = ["ALWAYS", "RULES", "Case", "Rule", "Unknown", "run", "validate"]
+__all__ = ["ALWAYS", "RULES", "Case", "Rule", "Unknown", "run", "validate", "with_known_checks"]

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from difflib import get_close_matches
 
-from ..errors import Fault
+from ..errors import BadTemplate, Fault
 from ..template.model import CheckRule, Template
 from . import (
     back_load,
@@ -43,6 +43,14 @@ ALWAYS: tuple[Rule, ...] = tuple(
 def validate(template: Template) -> tuple[Fault, ...]:
     """What is wrong with a template's checks: unknown rules, missing or unknown values, wrong kinds."""
     return tuple(fault for i, asked in enumerate(template.checks) for fault in _faults(asked, f"/checks/{i}"))
+
+
+def with_known_checks(template: Template) -> Template:
+    """The template as it came; raises BadTemplate when its checks ask for what no rule gives."""
+    faults = validate(template)
+    if faults:
+        raise BadTemplate(*faults)
+    return template
 
 
 def _faults(asked: CheckRule, at: str) -> Iterator[Fault]:

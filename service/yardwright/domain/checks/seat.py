@@ -32,13 +32,15 @@ def _within(asked: AskedCheck, case: Case, users: str) -> Iterator[Finding]:
         name = f"people.seat_{what}.{users}"
         least, most = case.limit(f"{name}_least"), case.limit(f"{name}_most")
         good = least - 1.0 <= value <= most + 1.0         # a working step is not a fault
+        edge = what == "depth" and value > most and not asked.values.get("back_top") and users != "accessible"
         climbs = what == "height" and value > case.limit("people.seat_height.climb")
         words = case.words
         yield Finding(
-            asked.rule.rule, Level.OK if good else Level.CAUTION,
+            asked.rule.rule, Level.OK if good else Level.NOTE if edge else Level.CAUTION,
             f"Seat {what}: " + ("suits " if good else "unusual for ") + _people(users),
             f"The seat is {words.length(value)} " + ("high." if what == "height" else "deep.")
-            + (" Nobody sits down on it without climbing." if climbs else ""),
+            + (" Nobody sits down on it without climbing." if climbs else "")
+            + (" Without a back one sits on its edge, from either side." if edge else ""),
             words.length(value), f"{words.length(least)} to {words.length(most)}",
             case.source(f"{name}_least", f"{name}_most"),
             "" if good else f"Choose between {words.length(least)} and {words.length(most)}, or say who sits "

@@ -3,10 +3,10 @@
 Push: W·a >= 1.5·F·h about each outer foot line, F = 25 lbf at height h, a the level distance from the centre
 of gravity to that line; front, back and both ends.
 Edge: W·a >= 250 lbf·o for a seat reaching o past its feet.
-Below a factor of 1 it falls (stop), below 1.5 it is easily tipped (caution), unless it is fixed; then the
-fixing takes the rest: P = (1.5·F·h - W·a)/h. A planter (words kind = "planter") is judged filled with dry mix
-when it is tall enough to be climbed, and its empty state gives a note or, tall, a caution.
-Level ground, stiff feet. Units N, mm.
+Below a factor of 1 it falls (stop; a low piece: caution), below 1.5 it is easily tipped (caution), unless it
+is fixed; then the fixing takes the rest: P = (1.5·F·h - W·a)/h. A planter (words
+kind = "planter") is judged filled with dry mix when it is tall enough to be climbed, and its empty state gives a
+note or, tall, a caution. Level ground, stiff feet. Units N, mm.
 Source: common practice (structure.toml); feet are the members that reach the ground.
 """
 
@@ -46,7 +46,7 @@ def _planter(asked: AskedCheck, case: Case) -> tuple[Finding, ...]:
     empty = _holds(case, high, 0.0)
     soil = case.limit("soil.dry_density") * 1e-9 * float(asked.values.get("soil_volume") or 0.0)
     filled, factor = _holds(case, high, soil), case.limit("structure.tip_factor")
-    tall = high >= case.limit("structure.tall_planter")
+    tall = high >= case.limit("structure.tall_piece")
     fixed = bool(asked.values.get("anchored", False))
     if fixed or min(empty, filled) >= factor:
         level = Level.OK
@@ -98,15 +98,16 @@ def _push(asked: AskedCheck, case: Case, feet: Feet) -> Iterator[Finding]:
     need = factor * force * high
     good = holds >= factor or fixed
     pull = max(0.0, need - weight * arm) / high
+    falls = holds < 1.0 and high >= case.limit("structure.tall_piece")
     title = ("Stands a push" if holds >= factor else "Stands a push, fixed in place" if fixed
-             else "Falls over easily" if holds < 1.0 else "Can be tipped")
+             else "Falls over easily" if falls else "Can be tipped")
     detail = (f"Empty it weighs {words.mass(case.piece.mass_kg)}, acting {words.length(arm)} from the foot "
               f"line; pushed {way} with {words.force(force)} at {words.length(high)} it holds {holds:.1f} "
               "times that.")
     if fixed and holds < factor:
         detail += f" The fixing holds the rest: {words.force(pull)} at the top."
     yield Finding(
-        asked.rule.rule, Level.OK if good else Level.STOP if holds < 1.0 else Level.CAUTION, title, detail,
+        asked.rule.rule, Level.OK if good else Level.STOP if falls else Level.CAUTION, title, detail,
         f"{words.turning(weight * arm)} (factor {holds:.2f})", f"{words.turning(need)} (factor {factor:g})",
         case.source("structure.tip_force", "structure.tip_factor"),
         "" if good else f"Fix it to a wall or the ground, or spread the feet by "
