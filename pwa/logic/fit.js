@@ -2,7 +2,7 @@
  * Does the piece fit the measured space, answered on the phone without signal. The same numbers as the
  * service's domain/fit; both pass tests/vectors/fits.json. Findings say the same things in fewer words.
  *
- * @typedef {{name: string, default: any, min: any, max: any, step: any}} Dimension
+ * @typedef {{name: string, label?: string, default: any, min: any, max: any, step: any}} Dimension
  * @typedef {{dimensions: Dimension[], fit: {values: any[], envelope: Record<string, any>, priority: string[]}}}
  *   FitTemplate as served by GET /v1/templates/{id}
  * @typedef {{rule: string, level: string, title: string, detail: string, mend: string}} Finding
@@ -11,7 +11,7 @@
  *   findings: Finding[]}} Fit lengths in nm
  */
 import { BadFormula } from './formula.js';
-import { INCH, MM } from './measure.js';
+import { INCH, MM, SIXTEENTH, roundTo } from './measure.js';
 import { say, spaceOf, toNm } from './space.js';
 import { envelopeOf, leastGap, stand } from './stand.js';
 
@@ -19,7 +19,6 @@ const MOST_TRIES = 256;
 const ROOM = 2 * INCH;
 const WHERE = /** @type {Record<string, string>} */ ({
   along: 'between the ends', front: 'in front', behind: 'behind', above: 'above' });
-const GIVEN_BY = /** @type {Record<string, string>} */ ({ along: 'length', front: 'depth', above: 'height' });
 
 /**
  * @param {FitTemplate} template @param {Record<string, number>} sizes nm, every dimension
@@ -35,7 +34,7 @@ export function fit(template, sizes, choices, site, shop, units) {
     template.dimensions.map((d) => [d.name, largestOf(d, sizes, fitsAt, toNm(d.max))]));
   const best = bestOf(template, sizes, fitsAt);
   const found = [
-    ...misfits(piece, standing, largest, best, units), ...tooNear(standing, units),
+    ...misfits(piece, standing, mendOf(template, sizes, largest, best, units), units), ...tooNear(standing, units),
     ...notChecked(piece, space, units), ...notes(piece, space, standing, units),
     ...(site.access ?? []).map((/** @type {any} */ access) => wayIn(piece, access, units)),
   ];
@@ -111,20 +110,32 @@ function itFits(standing, units) {
   return finding('fit', 'ok', 'It fits', `Free around it: ${said}.`);
 }
 
+/** @param {FitTemplate} template @param {Record<string, number>} asked @param {Record<string, number>} largest
+ *  @param {Record<string, number>|null} best @param {'in'|'mm'} units @returns {string} what would fit */
+function mendOf(template, asked, largest, best, units) {
+  const label = (/** @type {string} */ name) =>
+    (template.dimensions.find((d) => d.name === name)?.label ?? name).toLowerCase();
+  const one = Object.entries(largest).filter(([name, nm]) => nm > 0 && nm < asked[name]);
+  if (one.length) return `Make ${one.map(([n, nm]) => `the ${label(n)} ${say(nm, units)} or less`).join(', or ')}.`;
+  if (!best) return 'Choose another piece or another place.';
+  return `These fit: ${Object.entries(best).map(([n, nm]) => `${label(n)} ${say(nm, units)}`).join(', ')}.`;
+}
+
 /** @param {import('./stand.js').Envelope} piece @param {import('./stand.js').Standing} standing
- *  @param {Record<string, number>} largest @param {Record<string, number>|null} best @param {'in'|'mm'} units */
-function misfits(piece, standing, largest, best, units) {
+ *  @param {string} mend @param {'in'|'mm'} units */
+function misfits(piece, standing, mend, units) {
   return standing.clearances.filter((c) => c.clearance < c.needed).map((c) => {
-    const name = GIVEN_BY[c.side];
-    const sizes = Object.entries(best ?? {}).map(([n, nm]) => `${n} ${say(nm, units)}`).join(', ');
-    const other = best ? `These fit: ${sizes}.` : 'Choose a smaller piece or another place.';
-    const mend = largest[name] ? `Make the ${name} ${say(largest[name], units)} or less.` : other;
+    const left = c.clearance < 0 ? `It is ${shown(-c.clearance, units, 'up')} too big`
+      : `${shown(c.clearance, units, 'down')} is left`;
     const hard = c.side !== 'front' || c.clearance < piece.openFront;
     return finding('fit', hard ? 'stop' : 'caution', misfitTitle(c, hard),
-      `${say(c.clearance, units)} is left ${WHERE[c.side]}, ${say(c.needed, units)} is needed. `
+      `${left} ${WHERE[c.side]}${c.needed ? `, ${shown(c.needed, units, 'up')} is needed` : ''}. `
       + `Binding: ${c.binding}.`, mend);
   });
 }
+
+/** @param {number} nm @param {'in'|'mm'} units @param {'down'|'up'} how so that a shortage never reads as enough */
+const shown = (nm, units, how) => say(roundTo(nm, units === 'mm' ? MM : SIXTEENTH, how), units);
 
 /** @param {import('./stand.js').Clearance} c @param {boolean} hard */
 function misfitTitle(c, hard) {

@@ -38,6 +38,7 @@ const runs = {
         ...found,
         clearances: found.clearances.map(({ side, clearance, needed }) => ({ side, clearance, needed })),
         bindings: found.clearances.map((one) => one.binding),
+        mends: found.findings.filter((f) => f.title.startsWith('It is too')).map((f) => [f.detail, f.mend]),
         findings: found.findings.map((f) => [f.rule, f.level, f.title]),
       };
     });

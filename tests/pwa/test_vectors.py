@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import random
 import shutil
 import subprocess
 from pathlib import Path
@@ -12,9 +13,11 @@ import playwright
 import pytest
 
 import fit_cases
+from yardwright.domain import measure
 
 ROOT = Path(__file__).parents[2]
 VECTORS = ROOT / "tests" / "vectors"
+MEASURING = "0123456789" * 3 + " '\"-/.,½¾inmftc′″ ⁄¹₂x"
 
 
 def node() -> str:
@@ -33,8 +36,9 @@ def logic(tmp_path_factory: pytest.TempPathFactory) -> Path:
     return folder
 
 
-def run(logic: Path, which: str) -> Any:
-    vectors = (VECTORS / f"{which}.json").read_text(encoding="utf-8")
+def run(logic: Path, which: str, asked: Any = None) -> Any:
+    """The phone's answers to the vector file, or to what is asked in its shape."""
+    vectors = json.dumps(asked) if asked else (VECTORS / f"{which}.json").read_text(encoding="utf-8")
     done = subprocess.run([node(), str(ROOT / "tests" / "pwa" / "run_vectors.mjs"), str(logic), which],
                           input=vectors, capture_output=True, text=True, encoding="utf-8", timeout=60)
     assert done.returncode == 0, done.stderr
@@ -73,8 +77,62 @@ def test_the_phone_works_formulas_out_as_the_service_does(logic: Path) -> None:
 def test_the_phone_fits_a_piece_as_the_service_does(logic: Path) -> None:
     answers, asked = run(logic, "fits"), cases("fits")
     for case, answer in zip(asked["cases"], answers["cases"], strict=True):
-        bindings = answer.pop("bindings")
+        bindings, mends = answer.pop("bindings"), answer.pop("mends")
         assert answer == case["answer"], case["name"]
-        assert bindings == [c.binding for c in fit_cases.answer(case).clearances], case["name"]
+        here = fit_cases.answer(case)
+        assert bindings == [c.binding for c in here.clearances], case["name"]
+        assert mends == [[f.detail, f.mend] for f in here.findings if f.title.startswith("It is too")]
     for case, found in zip(asked["sites"], answers["sites"], strict=True):
         assert found == case["findings"], case["name"]
+
+
+def test_no_text_is_read_differently_on_the_phone(logic: Path) -> None:
+    draw = random.Random(1)
+    texts = ["".join(draw.choice(MEASURING) for _ in range(draw.randint(1, 12))) for _ in range(4000)]
+    asked = {"write": [], "read": [{"input": t, "unit": draw.choice(["in", "mm", None])} for t in texts]}
+    for case, answer in zip(asked["read"], run(logic, "lengths", asked)["read"], strict=True):
+        here = measure.examine(case["input"], case["unit"])
+        if isinstance(here, measure.Reading):
+            assert answer == {"nm": here.nm, "text": here.text, "note": here.note}, case
+        else:
+            assert (answer["error"], answer["detail"], answer["candidates"]) == (
+                here.code, here.detail, list(here.candidates)), case
+
+
+def test_no_space_is_fitted_differently_on_the_phone(logic: Path) -> None:
+    draw = random.Random(2)
+    asked = {**cases("fits"), "sites": [], "cases": [some_case(draw) for _ in range(250)]}
+    for case, answer in zip(asked["cases"], run(logic, "fits", asked)["cases"], strict=True):
+        del answer["bindings"], answer["mends"]
+        assert answer == fit_cases.plain(fit_cases.answer(case)), case
+
+
+def some_case(draw: random.Random) -> dict[str, Any]:
+    """A made-up space and a bench for it."""
+    def mm(low: int, high: int) -> dict[str, float]:
+        return {"mm": draw.randint(low, high) / 2}
+
+    def maybe(name: str, low: int, high: int) -> dict[str, Any]:
+        return {name: mm(low, high)} if draw.random() < 0.6 else {}
+
+    def wall(side: str, things: int) -> dict[str, Any]:
+        readings = [{"value": mm(1800, 6000), **maybe("at_height", 0, 3000), **maybe("at_depth", 0, 2000)}
+                    for _ in range(draw.randint(0, 4))]
+        kinds = ["gas meter", "tap", "downpipe", "sill", "door", "window", "birdbath"]
+        found = [{"kind": draw.choice(kinds), "from": mm(0, 4000), "to": mm(0, 4000), "projection": mm(0, 500),
+                  **maybe("bottom", 0, 2000), **maybe("top", 500, 4000)} for _ in range(things)]
+        return {"side": side, "readings": readings, "obstructions": found, **maybe("out_of_plumb", -30, 60),
+                "plumb_over": mm(1000, 4000)}
+
+    corners = [{"at": side, "angle": draw.uniform(80, 100)} if draw.random() < 0.5 else {
+        "at": side, "diagonals": [{"along": mm(1000, 2000), "out": mm(1000, 2000), "across": mm(1500, 2700)}]}
+        for side in ("left", "right") if draw.random() < 0.6]
+    kind = draw.choice(["between walls", "corner", "against a wall", "open"])
+    site = {"kind": kind, "walls": [wall("back", draw.randint(0, 3))], "corners": corners,
+            "depths": [{"value": mm(1000, 4000), **maybe("at_height", 0, 2000)}
+                       for _ in range(draw.randint(0, 2))],
+            **maybe("height_under", 1200, 4000), **maybe("walkway", 0, 2000)}
+    if draw.random() < 0.4:
+        site["walls"].append(wall(draw.choice(["left", "right"]), draw.randint(0, 2)))
+    return {"name": "made up", "template": draw.choice(["bench", "chest", "cupboard"]), "site": site,
+            "choices": {"lid": "full"}, "units": draw.choice(["in", "mm"])}

@@ -20,7 +20,6 @@ from .tape import SOURCE
 
 RULE = "fit"
 _WHERE = {"along": "between the ends", "front": "in front", "behind": "behind", "above": "above"}
-_GIVEN_BY = {"along": "length", "front": "depth", "above": "height"}
 
 
 def fit(template: Template, dimensions_nm: Mapping[str, int], choices: Mapping[str, str], site: Site,
@@ -36,7 +35,8 @@ def fit(template: Template, dimensions_nm: Mapping[str, int], choices: Mapping[s
     standing = stand(piece, measured)
     most = largest(template, dimensions_nm, choices, measured, units)
     lesser = best(template, dimensions_nm, choices, measured, units)
-    findings = (*_misfits(piece, standing, most, lesser, writer), *_blocked(standing, writer),
+    mend = _mend(template, dimensions_nm, most, lesser, writer)
+    findings = (*_misfits(piece, standing, mend, writer), *_blocked(standing, writer),
                 *_not_checked(piece, measured, writer), *_notes(piece, measured, standing, writer),
                 *way_in(piece, site.access, writer))
     if standing.fits and not any(f.level in (Level.STOP, Level.NOT_CHECKED) for f in findings):
@@ -51,21 +51,35 @@ def _fits(standing: Standing, writer: Writer) -> Finding:
     return Finding(RULE, Level.OK, "It fits", f"Free around it: {said}.", source=SOURCE)
 
 
-def _misfits(piece: Envelope, standing: Standing, most: Mapping[str, int],
-             lesser: Mapping[str, int] | None, writer: Writer) -> Iterator[Finding]:
+def _mend(template: Template, asked_nm: Mapping[str, int], most: Mapping[str, int],
+          lesser: Mapping[str, int] | None, writer: Writer) -> str:
+    """What would fit: one size made smaller where that is enough, else the best set."""
+    label = {d.name: d.label.lower() for d in template.dimensions}
+    one = [f"the {label[n]} {writer.length(nm)} or less" for n, nm in most.items() if 0 < nm < asked_nm[n]]
+    if one:
+        return f"Make {', or '.join(one)}."
+    if lesser:
+        return f"These fit: {', '.join(f'{label[n]} {writer.length(nm)}' for n, nm in lesser.items())}."
+    return "Choose another piece or another place."
+
+
+def _misfits(piece: Envelope, standing: Standing, mend: str, writer: Writer) -> Iterator[Finding]:
     for c in standing.clearances:
         if c.clearance_nm >= c.needed_nm:
             continue
-        name = _GIVEN_BY.get(c.side, "")
-        mend = "Choose a smaller piece or another place."
-        if most.get(name):
-            mend = f"Make the {name} {writer.length(most[name])} or less."
-        elif lesser:
-            mend = f"These fit: {', '.join(f'{n} {writer.length(nm)}' for n, nm in lesser.items())}."
         hard = c.side != "front" or c.clearance_nm < piece.open_front_nm
         yield Finding(RULE, Level.STOP if hard else Level.CAUTION, _title(c, hard),
-                      f"{_at_most(c, writer)} is left {_WHERE[c.side]}, {_at_least(c, writer)} is needed. "
+                      f"{_left(c, writer)} {_WHERE[c.side]}{_wanted(c, writer)}. "
                       f"Binding: {c.binding}.", _at_most(c, writer), _at_least(c, writer), SOURCE, mend)
+
+
+def _left(c: Clearance, writer: Writer) -> str:
+    said = _at_most(c, writer)
+    return f"{said} is left" if c.clearance_nm >= 0 else f"It is {said.removeprefix('-')} too big"
+
+
+def _wanted(c: Clearance, writer: Writer) -> str:
+    return f", {_at_least(c, writer)} is needed" if c.needed_nm else ""
 
 
 def _at_most(c: Clearance, writer: Writer) -> str:
