@@ -119,8 +119,9 @@ def some_case(draw: random.Random) -> dict[str, Any]:
         readings = [{"value": mm(1800, 6000), **maybe("at_height", 0, 3000), **maybe("at_depth", 0, 2000)}
                     for _ in range(draw.randint(0, 4))]
         kinds = ["gas meter", "tap", "downpipe", "sill", "door", "window", "birdbath"]
-        found = [{"kind": draw.choice(kinds), "from": mm(0, 4000), "to": mm(0, 4000), "projection": mm(0, 500),
-                  **maybe("bottom", 0, 2000), **maybe("top", 500, 4000)} for _ in range(things)]
+        found = [{"kind": draw.choice(kinds), "from": mm(0, 4000), "to": mm(0, 4000),
+                  "projection": mm(0, 500), **maybe("bottom", 0, 2000), **maybe("top", 500, 4000)}
+                 for _ in range(things)]
         return {"side": side, "readings": readings, "obstructions": found, **maybe("out_of_plumb", -30, 60),
                 "plumb_over": mm(1000, 4000)}
 
