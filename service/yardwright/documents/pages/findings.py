@@ -23,7 +23,8 @@ def findings(found: Sequence[Json], width: float, working: bool = False) -> list
     rest = [f for level in ORDER for f in found if f.get("level") == level]
     rest += [f for f in found if f.get("level") not in (*ORDER, "ok")]
     fine = [f for f in found if f.get("level") == "ok"]
-    story: list[Flowable] = [KeepTogether([_row(f, width, working)]) for f in (rest + fine if working else rest)]
+    shown = rest + fine if working else rest
+    story: list[Flowable] = [KeepTogether([_row(f, width, working)]) for f in shown]
     if fine and not working:
         story += [Spacer(0, 4), _in_order(fine)]
     return story

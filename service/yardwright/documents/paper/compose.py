@@ -38,7 +38,7 @@ def _story(quote: Json, drawings: Sequence[Drawing], signature: Json | None,
     items = list(quote.get("items") or ())
     return [*heading(quote, width), *overview(items, drawings, width),
             *prices(quote.get("price") or {}, width), *details(items, drawings, width),
-            *space(items, drawings, width), *_checked(quote, items, width), *_overrides(quote, width),
+            *space(items, drawings, width), *_checked(quote, items, width), *_overrides(quote, items, width),
             *_cautions(quote, items), *_terms(quote), *signing(quote, signature, width)]
 
 
@@ -61,10 +61,12 @@ def _each_once(found: Sequence[Json]) -> list[Json]:
     return [f for i, f in enumerate(found) if f not in found[:i]]
 
 
-def _overrides(quote: Json, width: float) -> list[Flowable]:
-    """What the shop answers for in writing, with its reason."""
-    rows = [[para(o.get("what", ""), STRONG), para(o.get("to", "")), para(o.get("reason", ""))]
-            for o in quote.get("overrides") or ()]
+def _overrides(quote: Json, items: Sequence[Json], width: float) -> list[Flowable]:
+    """What the shop answers for in writing, with its reason; a rule goes by the title of its finding."""
+    found = [*(quote.get("findings") or ()), *(f for item in items for f in item.get("findings") or ())]
+    titles = {str(f.get("rule")): f.get("title") for f in found if f.get("level") == "stop"}
+    rows = [[para(titles.get(str(o.get("what"))) or o.get("what", ""), STRONG), para(o.get("to", "")),
+             para(o.get("reason", ""))] for o in quote.get("overrides") or ()]
     if not rows:
         return []
     table = plain(rows, (width * 0.24, width * 0.2, width * 0.56), (

@@ -46,7 +46,7 @@ def _side_by_side(plan: Drawing | None, fit: Json | None, width: float) -> Flowa
 
 
 def _plan(plan: Drawing, width: float) -> list[Flowable]:
-    return [Drawn(plan, width, 222), Spacer(0, 2), para("From above, the wall behind it at the top", CAPTION)]
+    return [Drawn(plan, width, 205), Spacer(0, 2), para("From above, the wall behind it at the top", CAPTION)]
 
 
 def _fit(fit: Json, width: float) -> list[Flowable]:

@@ -14,7 +14,7 @@ from ..pages.words import CAPTION, para
 _CAPTIONS = {"front": "Front", "side": "Right side", "plan": "From above", "isometric": "Open"}
 _GAP = 16.0
 _TALLEST, _TALLEST_COMPACT = 270.0, 170.0
-_WORDS_PT = 9.4              # largest height of the words in a view
+_WORDS_PT = 8.7              # largest height of the words in a view
 
 
 def view_rows(drawings: Sequence[Drawing], width: float, compact: bool = False) -> list[Flowable]:
