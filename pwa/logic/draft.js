@@ -25,8 +25,19 @@ export const KINDS = [
   { id: 'open', label: 'Open ground', help: 'Nothing behind and nothing beside.' },
 ];
 
+/** Where the three usual readings of a wall are taken when nothing else is noted: text, by unit. */
+export const LEVELS = {
+  low: { name: 'Low', in: '4 in', mm: '100 mm' }, middle: { name: 'Middle', in: '18 in', mm: '450 mm' }, high: { name: 'High', in: '36 in', mm: '900 mm' },
+};
+
+/** The height a reading counts at: what was typed, else its usual level; "" where there is no wall. */
+export function heightOf(draft, line) {
+  if (line.height.trim() || draft.site.kind === 'open') return line.height.trim();
+  return LEVELS[line.level]?.[draft.units] ?? '';
+}
+
 const BLANK = {
-  readings: () => ({ value: '', height: '', out: '' }),
+  readings: (level = '') => ({ level, value: '', height: '', out: '' }),
   depths: () => ({ value: '', along: '' }),
   obstructions: () => ({ kind: '', wall: 'back', from: '', to: '', projection: '', bottom: '', top: '' }),
   access: () => ({ kind: 'gate', width: '', height: '' }),
@@ -42,7 +53,7 @@ export function newDraft(id, number, units, now) {
     reference: `J${String(number).padStart(3, '0')}`,
     site: {
       kind: '', cornerAt: 'left',
-      readings: [BLANK.readings(), BLANK.readings(), BLANK.readings()],
+      readings: [BLANK.readings('low'), BLANK.readings('middle'), BLANK.readings('high')],
       depths: [BLANK.depths()],
       left: side(), right: side(), backLean: '', backLeanOver: '',
       heightUnder: '', obstructions: [],

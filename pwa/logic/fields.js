@@ -23,10 +23,16 @@ const DEPTHS = { 'between walls': 'Depth, wall to front edge', corner: 'Depth, w
 export const runLabel = (draft) => RUNS[draft.site.kind] ?? 'Length of the place';
 export const depthLabel = (draft) => DEPTHS[draft.site.kind] ?? 'Depth of the place';
 
+/** "low", "middle", "high" for the usual readings of a wall, else "fourth reading". */
+export function nthReading(draft, index) {
+  const level = draft.site.kind === 'open' ? '' : draft.site.readings[index]?.level;
+  return level || `${ordinal(index)} reading`;
+}
+
 const thing = (draft, index, names) => names.get(draft.site.obstructions[index]?.kind) ?? `thing ${index + 1}`;
 
 const SITE = [
-  [/^site\.readings\.(\d+)\.value$/, (d, n) => length(`${runLabel(d)}, ${ordinal(n)} reading`, YARD)],
+  [/^site\.readings\.(\d+)\.value$/, (d, n) => length(`${runLabel(d)}, ${nthReading(d, n)}`, YARD)],
   [/^site\.readings\.(\d+)\.height$/, () => length('Height above ground', SMALL)],
   [/^site\.readings\.(\d+)\.out$/, () => length('Out from the wall', SMALL)],
   [/^site\.depths\.(\d+)\.value$/, (d, n) => length(`${depthLabel(d)}, ${ordinal(n)} reading`, YARD)],

@@ -3,8 +3,9 @@
  * a fault that names the field. `where` remembers which field each part of the body came from, so that a
  * refusal of the service ("/items/0/dimensions/length") is shown at the field that caused it.
  */
-import { at, chosenItems } from './draft.js';
+import { at, chosenItems, heightOf } from './draft.js';
 import { describe, stepOf } from './fields.js';
+import { read } from './measure.js';
 import { readField } from './reading.js';
 
 const NM = 1_000_000;
@@ -42,11 +43,17 @@ class Collector {
 
 const empty = (record) => Object.keys(record).length === 0;
 
+const TYPED = ['value', 'height', 'out', 'along'];
+
+/** The lines of a list of readings in which something is written. */
+const typedLines = (list) => list.filter((line) => TYPED.some((key) => line[key]?.trim()));
+
 function readings(take, listPath, pointer, names) {
   const out = [];
+  const typed = typedLines(at(take.draft, listPath));
   at(take.draft, listPath).forEach((line, index) => {
     const paths = Object.fromEntries(Object.entries(names).map(([name, key]) => [name, `${listPath}.${index}.${key}`]));
-    if (Object.values(names).every((key) => !line[key].trim())) return;
+    if (!typed.includes(line)) return;
     out.push(take.record(paths, `${pointer}/${out.length}`, { value: 'the reading itself is missing.' }));
   });
   return out;
@@ -76,6 +83,10 @@ function backWall(take, pointer) {
     side: 'back',
     readings: readings(take, 'site.readings', `${pointer}/readings`, { value: 'value', at_height: 'height', at_depth: 'out' }),
   };
+  typedLines(take.draft.site.readings).forEach((line, index) => {
+    const usual = read(heightOf(take.draft, line), null);
+    if (!wall.readings[index].at_height && !line.height.trim() && !usual.error) wall.readings[index].at_height = { mm: usual.nm / NM };
+  });
   const things = obstructions(take, 'back', pointer);
   if (things.length) wall.obstructions = things;
   return take.draft.site.kind === 'open' ? wall : { ...wall, ...lean(take, 'site.backLean', 'site.backLeanOver', pointer) };

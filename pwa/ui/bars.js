@@ -21,7 +21,7 @@ export function drawStatus(element, status) {
 export function drawBars(root, view) {
   const { status } = view;
   root.replaceChildren(...[
-    status.demonstration && h('p', { class: 'demonstration' }, 'DEMONSTRATION PRICES, not for customers'),
+    status.demonstration && h('p', { class: 'demonstration' }, 'DEMONSTRATION PRICES'),
     status.newVersion && h('div', {}, h('p', {}, 'A new version is ready. Everything typed is saved.'), button('Use it now', 'use-new-version')),
     status.unsaved && h('div', {}, h('p', {}, `The phone does not save: ${status.unsaved} Save the jobs as a file before you close the app.`), button('Save as a file', 'export-jobs')),
     status.needsKey && h('div', {}, h('p', {}, 'The service asks for the shop’s key. Put it in under Jobs, Key and safe keeping.')),

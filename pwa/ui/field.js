@@ -58,10 +58,10 @@ function candidateButtons(input, candidates) {
 /** Say under the field what its text means. While it is being typed, a fault is a hint, not yet an error. */
 export function showTold(whole, view) {
   const input = whole.querySelector('[data-path]');
-  if (!input) return;
+  const told = whole.querySelector('.told');
+  if (!input || !told) return;
   const spec = describe(input.dataset.path, view.draft, view.catalogue);
   const reading = readField(input.value, view.draft.units, spec);
-  const told = whole.querySelector('.told');
   const refused = view.refusals?.[input.dataset.path];
   const typing = document.activeElement === input;
   const wrong = Boolean(refused) || (reading.state === 'bad' && !typing);

@@ -4,7 +4,7 @@ import { field } from './field.js';
 import { sketch } from './sketch.js';
 
 const SIDES = {
-  left: 'Left', right: 'Right', along: 'Along, both ends together', front: 'In front', behind: 'Behind', above: 'Above',
+  left: 'Left', right: 'Right', along: 'Between the ends', front: 'In front', behind: 'Behind', above: 'Above',
 };
 
 /** Buttons for the pieces of a job with more than one. */
@@ -27,14 +27,9 @@ function templates(view) {
     h('span', { class: 'words' }, h('b', {}, one.name), h('span', {}, one.summary))))));
 }
 
-function clearanceTable(trial) {
-  const rows = trial.clearances;
-  if (!rows.length) return null;
-  return h('div', { class: 'scroll', tabindex: '0', role: 'region', 'aria-label': 'Free room on each side' }, h('table', {},
-    h('thead', {}, h('tr', {}, h('th', { scope: 'col' }, 'Side'), h('th', { scope: 'col', class: 'figure' }, 'Free'), h('th', { scope: 'col', class: 'figure' }, 'Needed'))),
-    h('tbody', {}, rows.map((one) => [
-      h('tr', {}, h('th', { scope: 'row' }, SIDES[one.side] ?? one.side, one.binding && h('div', { class: 'small' }, one.binding)),
-        h('td', { class: 'figure' }, one.clearance.mm < 0 ? free(one) : one.clearance.text), h('td', { class: 'figure' }, one.needed.text))]))));
+function clearanceList(trial) {
+  return h('ul', { class: 'clearances' }, trial.clearances.map((one) => h('li', {},
+    h('b', {}, `${SIDES[one.side] ?? one.side}: ${free(one)}`), `, ${one.needed.text} needed.`, one.binding && h('div', { class: 'small' }, `Decided by: ${one.binding}`))));
 }
 
 function largest(view, trial) {
@@ -57,7 +52,9 @@ export function verdictLine(view) {
   const { trial } = view;
   if (!trial) return h('p', { class: 'verdict-line' }, view.trialWants ?? 'Measure the place first.');
   const spare = (one) => one.clearance.mm - one.needed.mm;
-  const [tight] = [...trial.clearances].sort((a, b) => spare(a) - spare(b));
+  // Behind it stands as near as it may, so that side says nothing unless it fails.
+  const telling = trial.clearances.filter((one) => one.side !== 'behind' || spare(one) < 0);
+  const [tight] = telling.sort((a, b) => spare(a) - spare(b));
   const where = tight ? ` ${SIDES[tight.side] ?? tight.side}: ${free(tight)}, ${tight.needed.text} needed.` : '';
   const said = trial.fits && trial.stopped ? ` ${trial.findings.find((one) => one.level === 'stop').title}.` : where;
   return h('p', { class: `verdict-line ${colour(trial)}` }, `${headline(trial)}.`, said);
@@ -80,7 +77,7 @@ export function verdict(view) {
   if (!trial) return h('div', { class: 'sheet verdict' }, h('h2', {}, 'Fit'), h('p', {}, view.trialWants ?? 'Measure the place and the phone says here whether the piece fits.'));
   const stops = trial.findings.filter((one) => one.level !== 'ok');
   return h('div', { class: `sheet verdict ${colour(trial)}` }, h('h2', {}, headline(trial)),
-    clearanceTable(trial),
+    clearanceList(trial),
     trial.positions?.length > 0 && h('p', { class: 'small' }, `Its left end can stand ${trial.positions.map((one) => `${one.from.text} to ${one.to.text}`).join(', or ')} from the left end of the place.`),
     stops.map((one) => h('p', {}, h('b', {}, `${one.title}. `), [one.detail, one.mend].filter(Boolean).join(' '))),
     h('p', { class: 'small' }, `Tape and readings may be out by ${trial.uncertainty.text}; this is already taken off.`),

@@ -45,13 +45,18 @@ function finding(one) {
     one.mend && h('p', {}, h('b', {}, 'What would mend it: '), one.mend), one.source && h('p', { class: 'small' }, `Source: ${one.source}`));
 }
 
+const FOLDS = [['not checked', 'unchecked', 'Not checked: look yourself'], ['note', 'noted', 'Notes'], ['ok', 'checked', 'Checked and fine']];
+
 function findings(view, quote) {
   const all = findingsOf(quote);
   const grave = all.filter((one) => one.level === 'stop' || one.level === 'caution');
   const rest = all.filter((one) => !grave.includes(one));
   return [
     grave.length > 0 && h('div', { class: 'stack' }, h('h2', {}, 'Look at these first'), grave.map(finding), stopsOf(quote).map((one) => override(view, one))),
-    rest.length > 0 && h('div', { class: 'sheet' }, fold('checks', 'All other checks', `${rest.length}`, rest.map(finding))),
+    rest.length > 0 && h('div', { class: 'sheet' }, FOLDS.map(([level, id, title]) => {
+      const these = rest.filter((one) => one.level === level);
+      return these.length > 0 && fold(id, title, `${these.length}`, these.map(finding));
+    })),
   ];
 }
 
@@ -83,7 +88,7 @@ function quoteSheet(view) {
         answer.demonstration && h('p', { class: 'finding caution' }, h('b', {}, 'DEMONSTRATION PRICES')),
         h('p', { class: 'total' }, money(answer.price.total, answer.price.currency)),
         h('p', {}, `${answer.shop?.name ?? ''} for ${answer.customer?.name || 'a customer not named yet'}. Quote ${answer.reference}, valid until ${dayText(answer.valid_until)}.`),
-        answer.items.map((item) => h('div', {}, h('h3', {}, itemLine(item)), h('p', { class: 'small' }, choiceLines(item).join('. ')),
+        answer.items.map((item) => h('div', {}, h('h2', {}, itemLine(item)), h('p', { class: 'small' }, choiceLines(item).join('. ')),
           h('ul', { class: 'plain-list' }, (item.included ?? []).map((line) => h('li', {}, line))))),
         table('Price', priceRows(answer))),
       findings(view, answer)),

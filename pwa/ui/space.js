@@ -1,5 +1,5 @@
 /** Step 1: the space as measured. Only what this kind of place has is asked. */
-import { KINDS } from '../logic/draft.js';
+import { heightOf, KINDS, LEVELS } from '../logic/draft.js';
 import { depthLabel, runLabel } from '../logic/fields.js';
 import { sides } from '../logic/request.js';
 import { button, fold, h, redraw } from './dom.js';
@@ -20,16 +20,24 @@ const remove = (list, index, what) => button('Remove', 'remove-line', { list, in
 const NTH = ['First', 'Second', 'Third', 'Fourth', 'Fifth', 'Sixth'];
 const nth = (index) => `${NTH[index] ?? `${index + 1}th`} reading`;
 
+/** What a line of readings is called, and what is known of where it was taken. */
+function naming(view, list, index, line) {
+  const level = list === 'site.readings' && view.draft.site.kind !== 'open' ? LEVELS[line.level]?.name : '';
+  const height = list === 'site.readings' ? heightOf(view.draft, line) : '';
+  const told = [height && `${height} up`, line.out && `${line.out} out`, line.along && `${line.along} along`].filter(Boolean).join(', ');
+  return { name: level || nth(index), told: told || 'not noted' };
+}
+
 function reading(view, list, index, what, ...where) {
   const base = `${list}.${index}`;
   const line = view.draft.site[list.split('.')[1]][index];
-  const told = where.map((key) => line[key]).filter(Boolean).length ? 'noted' : 'not noted';
+  const { name, told } = naming(view, list, index, line);
   const several = view.draft.site[list.split('.')[1]].length > 1;
-  return h('div', { class: 'line', role: 'group', 'aria-label': `${what}, ${nth(index).toLowerCase()}` },
-    field(`${base}.value`, view, { label: nth(index) }),
-    fold(`at-${base.replaceAll('.', '-')}`, several ? 'Where taken, or remove' : 'Where taken', told,
+  return h('div', { class: 'line', role: 'group', 'aria-label': `${what}, ${name.toLowerCase()}` },
+    field(`${base}.value`, view, { label: name }),
+    fold(`at-${base.replaceAll('.', '-')}`, 'Where taken', told,
       h('div', { class: 'pair' }, where.map((key) => field(`${base}.${key}`, view))),
-      several && remove(list, index, `${what}, ${nth(index).toLowerCase()}`)));
+      several && remove(list, index, `${what}, ${name.toLowerCase()}`)));
 }
 
 function readings(view) {

@@ -49,7 +49,7 @@ def phone(browser: Browser) -> Iterator[Callable[..., Page]]:
         page.set_default_timeout(15_000)
         watch(page, wrong)
         page.goto(address)
-        expect(page.locator("#status")).not_to_be_empty()
+        expect(page.locator("#status")).not_to_be_empty(timeout=10_000)
         return page
 
     yield open_on_phone
@@ -128,7 +128,7 @@ class KillablePhone:
         page = self.connected.contexts[0].pages[0]
         page.set_default_timeout(15_000)
         page.goto(address)
-        expect(page.locator("#status")).not_to_be_empty()
+        expect(page.locator("#status")).not_to_be_empty(timeout=10_000)
         return page
 
     def kill(self) -> None:

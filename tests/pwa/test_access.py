@@ -36,10 +36,9 @@ def visit_all(page: Page, look: Callable[[str], None]) -> None:
     page.click('[data-path="site.readings.0.value"]')
     look("space")
     measure_between_walls(page)
-    page.locator("text=Remove").last.click()
-    page.click("#step >> text=Remove tap") if page.locator("#step >> text=Remove tap").count() else None
-    while page.locator('[data-path^="site.obstructions"]').count():
-        page.locator("button[data-x], .line:has([data-path^='site.obstructions']) > button").first.click()
+    for path in ("site.access", "site.obstructions"):
+        page.click(f".line:has([data-path^='{path}']) > button")
+    page.evaluate("document.getElementById('toast').replaceChildren()")
     choose_bench(page)
     page.wait_for_selector("#picture img")
     look("piece")

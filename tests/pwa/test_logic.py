@@ -123,7 +123,7 @@ def test_a_request_names_the_field_behind_each_part(page: Page) -> None:
         step: faults.map((one) => one.step), at: fieldAt(where, '/site/walls/0/readings/0/value'), parent: fieldAt(where, '/items/0/quantity/deeper') };
     }""")
     assert found["sides"] == ["back", "right"]
-    assert found["reading"] == [{"value": {"mm": 1778}}]
+    assert found["reading"] == [{"value": {"mm": 1778}, "at_height": {"mm": 457.2}}]
     assert found["faults"] == ["site.obstructions.0.projection", "site.right.leanOver"]
     assert found["step"] == ["space", "space"]
     assert found["at"] == "site.readings.1.value"
