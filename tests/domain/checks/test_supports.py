@@ -4,8 +4,10 @@ from __future__ import annotations
 
 import pytest
 
-from handmade import box, case, piece
+from handmade import asked, box, case, piece
+from yardwright.domain.checks import seat_load
 from yardwright.domain.checks.supports import footing, lies_along, places, supports
+from yardwright.domain.finding import Level
 from yardwright.domain.piece.model import Member
 
 LEG = 70.0
@@ -54,6 +56,21 @@ def test_a_cleat_hung_under_boards_that_lie_along_panels_carries_the_boards_betw
     assert [s.key for s in supports(made, made.piece.member("Slat 1"), footing(made, loaded))] == ["Cleat"]
     under = supports(made, made.piece.member("Cleat"), footing(made, loaded))
     assert {s.key for s in under} == {"Slat 0", "Slat 2"} and all(s.hung for s in under)
+
+
+def test_a_cleat_that_hangs_by_two_screws_is_a_caution_and_on_ledgers_it_is_not() -> None:
+    panels = [box(f"Panel {n}", (0, y, 0), (1000, 20, 375), thick="y") for n, y in enumerate((0, 280))]
+    boards = [box(f"Slat {n}", (0, n * 100, 375), (1000, 100, 38)) for n in range(3)]
+    cleat = box("Cleat", (480, 20, 335), (40, 260, 40), along="y")
+    ledgers = [box(f"Ledger {n}", (0, y, 295), (1000, 30, 40)) for n, y in enumerate((20, 250))]
+    keys = [b.key for b in boards]
+    hung = case(piece([*panels, *boards, cleat], screwed=[("Cleat", "Slat")]))
+    lying = case(piece([*panels, *boards, cleat, *ledgers],
+                       screwed=[("Cleat", "Slat"), ("Ledger 0", "Panel 0"), ("Ledger 1", "Panel 1")]))
+    title = "Cleat: hangs by its screws"
+    told = {f.title: f for f in seat_load.check(asked("seat load", keys), hung)}
+    assert told[title].level is Level.CAUTION and told[title].measured == "125 lbf"
+    assert title not in {f.title for f in seat_load.check(asked("seat load", keys), lying)}
 
 
 def test_a_ledger_screwed_to_a_leg_stands_and_a_loose_one_does_not() -> None:

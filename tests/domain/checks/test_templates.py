@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 
 from builders import demo_shop, demo_shop_metric
@@ -9,6 +11,7 @@ from yardwright.domain.checks import run, validate
 from yardwright.domain.finding import Finding, Level
 from yardwright.domain.measure import Writer
 from yardwright.domain.piece.build import build
+from yardwright.domain.piece.model import Piece
 from yardwright.domain.site import Ground, Site
 
 TEMPLATES = ("storage-bench", "planter-box")
@@ -80,3 +83,37 @@ def test_every_finding_says_where_its_limit_comes_from() -> None:
             assert f.title and f.detail
             if f.level in (Level.STOP, Level.CAUTION):
                 assert f.mend, f.title
+
+
+def without(made: Piece, *names: str) -> Piece:
+    """The piece as if members of these names had been forgotten."""
+    gone = {m.key for m in made.members if m.name in names}
+    return replace(
+        made, members=tuple(m for m in made.members if m.key not in gone),
+        contacts=tuple(c for c in made.contacts if not {c.first, c.second} & gone),
+        joints=tuple(replace(j, contacts=tuple(c for c in j.contacts if not {c.first, c.second} & gone))
+                     for j in made.joints),
+        checks=tuple(replace(c, members=tuple(k for k in c.members if k not in gone)) for c in made.checks))
+
+
+@pytest.mark.parametrize(("name", "forgotten", "rule"), [
+    ("storage-bench", ("Lid cleat",), "seat load"),
+    ("storage-bench", ("Front floor ledger",), "shelf load"),
+    ("storage-bench", ("Lower back rail",), "back load"),
+    ("planter-box", ("Floor ledger", "Bearer"), "soil floor"),
+    ("planter-box", ("Corner post", "Middle post"), "soil sides"),
+])
+def test_forgetting_what_carries_the_boards_is_noticed(name: str, forgotten: tuple[str, ...],
+                                                       rule: str) -> None:
+    shop = demo_shop()
+    made = build(shop.templates[name], {}, {}, shop, "in")
+    assert {m.name for m in made.members} >= set(forgotten)
+    found = run(without(made, *forgotten), None, Site(), shop, Writer("in"))
+    assert Level.STOP in {f.level for f in found if f.rule == rule}
+
+
+def test_cleats_that_no_longer_lie_on_ledgers_hang_by_their_screws() -> None:
+    shop = demo_shop()
+    made = build(shop.templates["storage-bench"], {}, {}, shop, "in")
+    found = run(without(made, "Front cleat ledger", "Rear cleat ledger"), None, Site(), shop, Writer("in"))
+    assert {f.level for f in found if f.rule == "seat load"} & {Level.STOP, Level.CAUTION}

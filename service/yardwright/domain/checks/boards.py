@@ -8,6 +8,7 @@ from itertools import pairwise
 
 from ..finding import Finding, Level
 from ..piece.model import AskedCheck, Member, Vector
+from .hung_cleats import hung_cleats
 from .rule import Case
 from .supports import DOWN, Footing, footing, lies_along, places, supports
 from .touches import UP, along, dot, reach
@@ -40,6 +41,7 @@ class Boards:
     board: BoardCases
     carrier: CarrierCases | None
     sag: str                     # "deflection" | "bulge"
+    hung: bool = False           # cleats that hang by screws are looked at
 
 
 def boards_carry(asked: AskedCheck, case: Case, kind: Boards, push: Vector = DOWN) -> tuple[Finding, ...]:
@@ -63,6 +65,8 @@ def judged(asked: AskedCheck, case: Case, kind: Boards, push: Vector = DOWN
     boards = [case.member(key) for key in asked.members]
     limit = sag_limit(case, kind.sag)
     findings: list[Finding] = []
+    if kind.hung:
+        findings += hung_cleats(case, asked.rule.rule, on)
     verdicts: list[Verdict] = []
     carriers: list[str] = []
     known: dict[tuple[object, ...], Verdict] = {}

@@ -19,7 +19,7 @@ from .verdict import Loading
 
 def check(asked: AskedCheck, case: Case) -> tuple[Finding, ...]:
     """Findings for the worst board and the worst carrier."""
-    return boards_carry(asked, case, Boards(_board_cases, _carrier_cases, "deflection"))
+    return boards_carry(asked, case, Boards(_board_cases, _carrier_cases, "deflection", hung=True))
 
 
 def _board_cases(case: Case, pitch_mm: float, boards: int) -> list[Loading]:

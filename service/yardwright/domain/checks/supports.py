@@ -59,11 +59,13 @@ def footing(case: Case, loaded: frozenset[str], push: Vector = DOWN, without: st
     hanging: set[str] = set()
     for number in range(1, len(free) + 1):
         now = Footing(loaded, push, stood, _lying(case, loaded, push, stood), frozenset(hanging))
-        rising = {k: supports(case, m, now) for k, m in free.items() if k not in stood}
-        rising = {k: s for k, s in rising.items() if len(places(s)) >= 2}
+        held = {k: supports(case, m, now) for k, m in free.items() if k not in stood}
+        rising = {k for k, s in held.items() if len(places(x for x in s if x.key not in loaded)) >= 2}
+        if not rising:
+            rising = {k for k, s in held.items() if len(places(s)) >= 2}
+            hanging |= rising
         if not rising:
             return now
-        hanging |= {k for k, s in rising.items() if any(x.key in loaded for x in s)}
         stood = {**stood, **dict.fromkeys(rising, number)}
     return Footing(loaded, push, stood, _lying(case, loaded, push, stood), frozenset(hanging))
 
@@ -75,7 +77,9 @@ def supports(case: Case, member: Member, on: Footing) -> tuple[Support, ...]:
     for touch in case.touches.get(member.key, ()):
         bears = dot(touch.normal, on.push) > _FACING
         if touch.other in on.loaded:
-            carries = touch.held and not bears and member.key not in on.loaded and touch.other in on.lying
+            may_hang = member.key not in on.stood or member.key in on.hanging
+            carries = (may_hang and member.key not in on.loaded and touch.held and not bears
+                       and touch.other in on.lying)
         else:
             carries = ((bears or touch.held) and on.stood.get(touch.other, before) < before
                        and not (member.key in on.lying and touch.other in on.hanging))
