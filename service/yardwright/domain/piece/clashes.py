@@ -9,7 +9,7 @@ from math import atan2, ceil, degrees, hypot
 from .contacts import near_pairs
 from .model import Box, Clash, Member
 from .solid import Solid, shared, turned_solid
-from .vectors import Vector, bounds, cross, dot, sub, turned
+from .vectors import Vector, bounds, cross, dot, sub, turned, turner
 
 LEAST_MM3 = 1.0          # a smaller overlap is rounding
 LEAST_MM = 0.05          # and so is a shallower one
@@ -36,11 +36,11 @@ def clashes_in_motion(members: Sequence[Member], moving: Mapping[str, Hinge]) ->
     """
     worst: dict[tuple[str, str], Clash] = {}
     for name, hinge in moving.items():
-        own = [m for m in members if m.group == name]
-        reach = max((_radii(m.solid, hinge)[1] for m in own), default=0.0)
-        others = [m for m in members if m.group != name and _radii(m.solid, hinge)[0] < reach]
-        for angle in stations(hinge[2]):
-            for clash in _at_angle(own, others, hinge, angle):
+        others = [(m, _radii(m.solid, hinge)[0]) for m in members if m.group != name]
+        for own in (m for m in members if m.group == name):
+            reach = _radii(own.solid, hinge)[1]
+            near = [m for m, least in others if least < reach and _abreast(own.solid, m.solid, hinge[1])]
+            for clash in _on_the_way(own, near, hinge):
                 pair = (clash.first, clash.second)
                 if pair not in worst or clash.volume_mm3 > worst[pair].volume_mm3:
                     worst[pair] = clash
@@ -64,18 +64,28 @@ def opened_box(members: Iterable[Member], moving: Mapping[str, Hinge]) -> Box:
     return Box(*bounds(points))
 
 
-def _at_angle(own: Sequence[Member], others: Sequence[Member], hinge: Hinge,
-              angle: float) -> Iterator[Clash]:
-    about, axis, _ = hinge
-    for m in own:
-        there = replace(m, solid=turned_solid(m.solid, about, axis, angle))
-        low, high = there.solid.box
-        for other in others:
-            a, b = other.solid.box
-            if all(a[k] <= high[k] - LEAST_MM and b[k] >= low[k] + LEAST_MM for k in range(3)):
-                clash = _clash(there, other, {}, angle)
-                if clash is not None:
-                    yield clash
+def _on_the_way(own: Member, near: Sequence[Member], hinge: Hinge) -> Iterator[Clash]:
+    about, axis, opens = hinge
+    for angle in stations(opens) if near else ():
+        turn = turner(about, axis, angle)
+        low, high = bounds([turn(p) for p in own.solid.corners])
+        met = [m for m in near if _boxes_meet(low, high, m.solid.box)]
+        if met:
+            there = replace(own, solid=turned_solid(own.solid, about, axis, angle))
+            found = (_clash(there, other, {}, angle) for other in met)
+            yield from (c for c in found if c is not None)
+
+
+def _boxes_meet(low: Vector, high: Vector, box: tuple[Vector, Vector]) -> bool:
+    (ax, ay, az), (bx, by, bz) = box
+    return (ax < high[0] - LEAST_MM and bx > low[0] + LEAST_MM and ay < high[1] - LEAST_MM
+            and by > low[1] + LEAST_MM and az < high[2] - LEAST_MM and bz > low[2] + LEAST_MM)
+
+
+def _abreast(a: Solid, b: Solid, axis: Vector) -> bool:
+    """Whether they overlap along the hinge line, which turning does not change."""
+    k = max(range(3), key=lambda i: abs(axis[i]))
+    return a.box[0][k] < b.box[1][k] - LEAST_MM and b.box[0][k] < a.box[1][k] - LEAST_MM
 
 
 def _clash(a: Member, b: Member, allowed: Mapping[tuple[str, str], float], angle: float) -> Clash | None:
@@ -97,7 +107,8 @@ def _apart(a: Solid, b: Solid) -> bool:
         if not one.convex:
             continue
         for f in one.faces:
-            if min(dot(f.normal, p) for p in other.corners) >= f.offset - LEAST_MM:
+            (x, y, z), limit = f.normal, f.offset - LEAST_MM
+            if all(x * p[0] + y * p[1] + z * p[2] >= limit for p in other.corners):
                 return True
     return False
 

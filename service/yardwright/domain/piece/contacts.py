@@ -57,8 +57,10 @@ def touching(a: Member, b: Member) -> Iterator[Contact]:
 
 
 def _reaches(f: Face, box: tuple[Vector, Vector]) -> bool:
-    low, high = box
-    return all(f.low[k] <= high[k] + TOUCH_MM and f.high[k] >= low[k] - TOUCH_MM for k in range(3))
+    (ax, ay, az), (bx, by, bz) = box
+    (cx, cy, cz), (dx, dy, dz) = f.low, f.high
+    return (cx <= bx + TOUCH_MM and dx >= ax - TOUCH_MM and cy <= by + TOUCH_MM
+            and dy >= ay - TOUCH_MM and cz <= bz + TOUCH_MM and dz >= az - TOUCH_MM)
 
 
 def _patch(first: str, second: str, f: Face, g: Face) -> Contact | None:

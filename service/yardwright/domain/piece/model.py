@@ -176,7 +176,7 @@ class Piece:
 
     @property
     def standing_mm(self) -> Vector:
-        """Length, depth and height of the closed piece as it stands: height from the ground, feet included."""
+        """Length, depth and height of the closed piece as it stands: height from the ground up."""
         length_mm, depth_mm, _ = self.closed.size
         return (length_mm, depth_mm, self.closed.high[2] - min(0.0, self.closed.low[2]))
 

@@ -13,7 +13,7 @@ from ..template.model import DIRECTIONS, Cut
 from .model import ShapeWork
 from .place import Placed
 from .solid import Solid, cut_off, kept_inside, prism, taken_out
-from .vectors import Vector, dot, scaled
+from .vectors import Vector, dot, scaled, unit
 
 CHORD_MM = 0.2           # an arc is cut into chords that leave it by no more
 SQUARE_DEG = 0.05        # an end nearer to square than this is square
@@ -132,7 +132,7 @@ def _bearing(p: Flat, cx: float, cy: float) -> float:
 
 def _plane(placed: Placed, solid: Solid, cut: Cut, values: Mapping[str, Any],
            writer: Writer) -> tuple[Solid, ShapeWork]:
-    normal: Vector = values["normal"]
+    normal = unit(values["normal"])
     f = placed.frame
     off = degrees(acos(min(1.0, max(abs(dot(normal, d)) for d in (f.along, f.wide, f.thick)))))
     text = cut.words.get("text") or f"cut to a plane, {off:.1f}° off the face"

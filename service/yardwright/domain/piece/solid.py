@@ -13,7 +13,7 @@ from functools import cached_property
 from importlib import import_module
 from typing import Any
 
-from .vectors import AXES, Vector, bounds, cross, dot, doubled_area, mirrored, scaled, size, sub, turned, unit
+from .vectors import AXES, Vector, bounds, cross, dot, doubled_area, mirrored, scaled, size, sub, turner, unit
 
 Loop = tuple[Vector, ...]
 FLAT = 1e-6          # faces whose normals differ by less are one plane
@@ -87,6 +87,8 @@ class Solid:
 
     @cached_property
     def _weighed(self) -> tuple[float, Vector]:
+        if not self.faces:
+            return 0.0, (0.0, 0.0, 0.0)
         base = self.box[0]
         six = x = y = z = 0.0
         for f in self.faces:
@@ -203,7 +205,7 @@ def _without_straight(loop: list[Vector]) -> list[Vector]:
 
 def turned_solid(solid: Solid, about: Vector, axis: Vector, degrees: float) -> Solid:
     """The solid turned about a line, right-handed."""
-    return _mapped(solid, lambda p: turned(p, about, axis, degrees), flip=False)
+    return _mapped(solid, turner(about, axis, degrees), flip=False)
 
 
 def mirrored_solid(solid: Solid, axis: int, at: float) -> Solid:

@@ -23,7 +23,7 @@ from .model import Piece
 from .stock import pick_stock
 
 SLACK_MM = 0.02          # arcs are chords; floating sums
-MOST_COMBINATIONS = 12   # of choices tried at each corner
+MOST_COMBINATIONS = 6    # of choices tried at each corner
 
 
 @dataclass(frozen=True, slots=True)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from math import cos, radians, sin, sqrt
 
 Vector = tuple[float, float, float]
@@ -55,14 +55,25 @@ def square_to(a: Vector, axis: Vector) -> Vector:
     return sub(a, scaled(axis, dot(a, axis)))
 
 
+def turner(about: Vector, axis: Vector, degrees: float) -> Callable[[Vector], Vector]:
+    """Turns points about a line through ``about`` along the unit vector ``axis``, right-handed."""
+    (ox, oy, oz), (ax, ay, az) = about, axis
+    c, s = cos(radians(degrees)), sin(radians(degrees))
+    t = 1 - c
+
+    def turn(point: Vector) -> Vector:
+        x, y, z = point[0] - ox, point[1] - oy, point[2] - oz
+        k = (ax * x + ay * y + az * z) * t
+        return (ox + x * c + (ay * z - az * y) * s + ax * k,
+                oy + y * c + (az * x - ax * z) * s + ay * k,
+                oz + z * c + (ax * y - ay * x) * s + az * k)
+
+    return turn
+
+
 def turned(point: Vector, about: Vector, axis: Vector, degrees: float) -> Vector:
-    """A point turned about a line through ``about`` along the unit vector ``axis``, right-handed."""
-    r, c, s = sub(point, about), cos(radians(degrees)), sin(radians(degrees))
-    k = dot(axis, r) * (1 - c)
-    x = cross(axis, r)
-    return (about[0] + r[0] * c + x[0] * s + axis[0] * k,
-            about[1] + r[1] * c + x[1] * s + axis[1] * k,
-            about[2] + r[2] * c + x[2] * s + axis[2] * k)
+    """One point turned about a line, right-handed."""
+    return turner(about, axis, degrees)(point)
 
 
 def mirrored(point: Vector, axis: int, at: float) -> Vector:

@@ -24,7 +24,7 @@ def read_members(top: Table, kinds: Kinds, roles: tuple[Role, ...],
                  groups: tuple[Group, ...]) -> tuple[MemberRule, ...]:
     """Every member rule, its role, group and neighbours known by name."""
     rows = top.tables("members")
-    if not rows:
+    if not top.data.get("members"):
         top.fault("members", f"must list 1 to {MOST_ROWS} members")
     found: list[MemberRule] = []
     for row in rows:
