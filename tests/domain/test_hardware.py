@@ -42,6 +42,18 @@ def test_screw_length_by_the_thickness_held(held, holding, low, high):
     assert low <= got / 25.4 <= high
 
 
+def test_thick_wood_is_held_by_twice_its_thickness():
+    # Common practice: 1 1/2 in held takes 3 in, though 2 1/2 would leave an inch of thread.
+    assert screws.length_mm(38.1, 88.9, SIZES_MM, SHOP) == pytest.approx(76.2)
+
+
+def test_a_mitre_is_screwed_square_to_the_edge():
+    cap = b.member("Cap", 1200, 88.9, 25.4)
+    half = 0.5 ** 0.5
+    assert screws.through_mm(cap, b.contact("Cap", "End", normal=(half, half, 0))) == pytest.approx(44.45)
+    assert screws.through_mm(cap, b.contact("Cap", "End", normal=(0, half, half))) == pytest.approx(12.7)
+
+
 @given(st.floats(8, 60), st.floats(8, 100))
 def test_no_screw_ever_comes_through_or_holds_by_its_tip(held, holding):
     held, holding = sorted((held, holding))
@@ -82,6 +94,15 @@ def test_screws_are_counted_with_spare_in_whole_packs():
     assert "10 % spare" in got.working
 
 
+def test_fasteners_that_do_not_divide_evenly_are_all_counted():
+    members = [b.member("Thin", 500, 139.7, 19.05), b.member("Thick", 500, 139.7, 38.1),
+               b.member("Post", 500, 88.9, 88.9)]
+    contacts = [b.contact("Thin", "Post"), b.contact("Thick", "Post"), b.contact("Thick", "Thin")]
+    piece = b.piece(members, [b.joint("All", "screws", contacts, 11)])
+    needed = [need.amount for need in joints.needs(piece, SHOP)]
+    assert sorted(needed) == [3, 4, 4]
+
+
 def test_items_that_need_the_same_screw_share_its_packs():
     piece = slat_on_cleat(40)
     alone = line(hardware.count([(piece, 1)], SHOP), "screw")
@@ -120,6 +141,8 @@ def test_glue_goes_on_glued_joints_and_between_the_strips_of_one_blank_once():
                     glue_ups=[GlueUp("Leg", "L", ("Strip*",))],
                     contacts=(face, b.contact("Strip 2", "Strip 3", 5000)))
     assert joints.glued_contacts(piece) == (face,)
+    again = replace(piece, contacts=(*piece.contacts, replace(face, area_mm2=1.0)))
+    assert joints.glued_contacts(again) == (face,)
     bare = replace(piece, joints=())
     assert joints.glued_contacts(bare) == (face,)
 

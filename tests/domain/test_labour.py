@@ -88,6 +88,7 @@ def test_strips_of_a_blank_are_glued_once_for_each_joint_and_wait_for_the_clamps
     found = estimate(piece)
     assert operation(found, "glue-up").count == 2
     assert operation(found, "assemble").count == 1
+    assert operation(found, "crosscut").count == pytest.approx(3 + 2)      # each strip, then the blank's ends
     assert found.wait_hours == 24
 
 
@@ -99,6 +100,17 @@ def test_every_coat_has_its_own_minutes_and_dries_a_day():
     assert [o.setup_minutes > 0 for o in coats] == [True, False]
     assert oiled.wait_hours - bare.wait_hours == 48
     assert oiled.elapsed_days >= bare.elapsed_days + 2
+
+
+def test_everything_is_sanded_with_two_grits_whatever_discs_are_listed():
+    area_m2 = sum(m.surface_mm2 for m in bench().members) * 1e-6
+    assert operation(estimate(bench()), "sand").count == pytest.approx(2 * area_m2)
+
+
+def test_both_ends_of_treated_wood_are_brushed():
+    pine = b.member("Rail", 1000, 88.9, 38.1, section="2x4", timber="southern-pine-uc4a", stock_width_mm=88.9)
+    assert operation(estimate(b.piece([pine])), "preserve-cut").count == 2
+    assert not [o for o in estimate(bench()).operations if o.standard == "preserve-cut"]
 
 
 def test_two_alike_finishes_are_cleaned_up_once():

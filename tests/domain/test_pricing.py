@@ -149,6 +149,7 @@ def test_installation_is_on_the_delivery_line_and_costs_its_hours():
     standard = SHOP.times["install"]
     cost = 1.15 * (standard.setup_minutes + standard.minutes) / 60 * 60_00
     assert amount(got, "delivery") == pytest.approx(cost / 0.75, abs=3)
+    assert got.items == quote().items
 
 
 def test_a_share_or_an_amount_comes_off_and_the_tax_with_it():
@@ -258,6 +259,18 @@ def test_boards_bought_for_two_items_are_shared_by_the_area_of_their_parts():
     _, groups = b.cut(listed, SHOP)
     for first, second in costs.stock_weights(2, listed, groups).values():
         assert second == pytest.approx(3 * first)
+
+
+def test_a_board_two_items_share_is_shared_by_area_and_counts_once():
+    asked = [(b.piece([b.member("Slat", 1000)]), 1), (b.piece([b.member("Slat", 500)]), 1)]
+    listed = parts.cut_list(asked, SHOP)
+    _, (group,) = b.cut(listed, SHOP)
+    first, second = group.plan.layouts
+    shared = replace(first, parts=first.parts + second.parts)
+    own = replace(first, parts=second.parts)
+    both = replace(group, plan=replace(group.plan, layouts=(shared, own)))
+    weights, = costs.stock_weights(2, listed, [both]).values()
+    assert weights == pytest.approx([first.price * 2 / 3, first.price * (1 / 3 + 1)], rel=1e-3)
 
 
 def test_a_price_for_nothing_divides_by_nothing():

@@ -79,8 +79,9 @@ def test_a_section_gives_its_size_as_delivered(tmp_path):
 
 
 def test_green_wood_smaller_than_dry_is_refused(tmp_path):
-    with pytest.raises(BadData, match=r"some.toml:5: sections.1x6: green wood is never smaller"):
-        trade.read_sections(write(tmp_path, "some.toml", SECTION, "25/32 in", "23/32 in"))
+    for green, smaller in (("25/32 in", "23/32 in"), ("5 5/8 in", "5 3/8 in")):
+        with pytest.raises(BadData, match=r"some.toml:5: sections.1x6: green wood is never smaller"):
+            trade.read_sections(write(tmp_path, "some.toml", SECTION, green, smaller))
 
 
 def test_a_section_in_two_files_is_refused(tmp_path):
