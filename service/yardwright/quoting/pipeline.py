@@ -62,7 +62,7 @@ def known_template(item: Item, shop: Shop) -> Template:
     """The template of that id, or the inline one read and checked."""
     if item.inline is not None:
         try:
-            return read_template(item.inline, "the inline template")
+            return checks.with_known_checks(read_template(item.inline, "the inline template"))
         except Refused as refused:
             raise refused.under("/template") from None
     found: Template | None = shop.templates.get(item.template)

@@ -6,10 +6,12 @@ from dataclasses import replace
 
 import pytest
 
-from handmade import INCH, asked, box, case, piece
+from handmade import INCH, asked, box, case, piece, shop
 from yardwright.domain.checks import chest, lid
 from yardwright.domain.checks.words import LB_KG
 from yardwright.domain.finding import Finding, Level
+from yardwright.domain.market import Goods
+from yardwright.domain.money import Money
 from yardwright.domain.piece.model import FittedHardware, Piece
 
 FOOT3 = (12 * INCH) ** 3
@@ -23,7 +25,7 @@ def lidded(pounds: float = 20, count: float = 2) -> Piece:
     """An even lid 20 in deep, hinged at its back edge."""
     board = box("Lid", (0, 0, 400), (1000, 20 * INCH, 25), group="lid")
     heavy = replace(board, density_kg_m3=pounds * LB_KG / (board.volume_mm3 * 1e-9))
-    hinge = ((0.0, 20 * INCH, 425.0), (1.0, 0.0, 0.0), -95.0)
+    hinge = ((0.0, 20 * INCH, 412.5), (1.0, 0.0, 0.0), -95.0)
     return piece([heavy], hardware=stays(count), lid=hinge)
 
 
@@ -50,6 +52,12 @@ def test_rated_stays_are_judged() -> None:
     assert findings(lidded(), stay_torque=enough * 1.001)[1].level is Level.OK
     weak = findings(lidded(), stay_torque=enough * 0.99)[1]
     assert weak.level is Level.CAUTION and "110 in·lbf" in weak.mend
+
+
+def test_stays_from_a_rated_goods_list_are_chosen_by_the_torque() -> None:
+    rated = Goods("STAY", "Lid support", "stay", 1, "each", Money(2000, "USD"), {"torque_nmm": 6779.0})
+    found = lid.check(asked("lid"), case(lidded(), at=shop(goods=[rated])))[1]
+    assert found.level is Level.OK and found.limit == "220 in·lbf together"
 
 
 def test_a_lid_without_stays_is_a_caution() -> None:

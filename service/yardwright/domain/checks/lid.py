@@ -2,14 +2,15 @@
 
 Torque about the hinge line shut: T = m·g·r, r the level distance from the line to the lid's centre of
 gravity; for an even lid W·L/2. Hand force at the far edge: F = T / reach. Stays together are rated for
-1.1 T at least. Units kg, N, mm, N·mm; stay_torque as templates give it is in N·m. Valid for a lid hinged on a
-level line.
+1.1 x the greatest torque of the swing at least. Units kg, N, mm, N·mm; stay_torque as templates give it is in
+N·m. Valid for a lid hinged on a level line.
 Sources: lifting practice 11-15 kg (memory), 1.1 (common practice), moments (geometry).
 """
 
 from __future__ import annotations
 
 from ..finding import Finding, Level
+from ..hardware.bought import lid_moment_nmm
 from ..piece.model import AskedCheck, Member, Piece, Vector
 from .rule import Case, Rule
 from .touches import corners
@@ -26,7 +27,8 @@ def check(asked: AskedCheck, case: Case) -> tuple[Finding, ...]:
     mass = sum(m.mass_kg for m in members)
     torque = sum(m.mass_kg * GRAVITY * lever(m.centre, at, axis) for m in members)
     far = max(lever(c, at, axis) for m in members for c in corners(m))
-    return (_hand(asked, case, members, mass, torque, far), _stays(asked, case, torque, group))
+    swing = lid_moment_nmm(case.piece, group)
+    return (_hand(asked, case, members, mass, torque, far), _stays(asked, case, swing, group))
 
 
 def lever(point: Vector, at: Vector, axis: Vector) -> float:
@@ -76,6 +78,11 @@ def _stays(asked: AskedCheck, case: Case, torque: float, group: str) -> Finding:
                        words.turning(rated), f"{words.turning(each)} each at least", source,
                        "" if good else f"Fit stays rated {words.turning(each)} each, or one more.")
     hold = "stay holds" if stays == 1 else "stays hold"
+    if any(g.kind == "stay" and "torque_nmm" in g.size for g in case.shop.market.goods):
+        return Finding(asked.rule.rule, Level.OK, "Lid stays: chosen to hold the lid",
+                       f"{stays:.0f} {hold} the {group} at any angle, from the rated ones of the goods list; "
+                       "more where those asked for would be too weak.", words.turning(torque),
+                       f"{words.turning(need)} together", source, customer=False)
     return Finding(asked.rule.rule, Level.NOTE, f"Lid stays: rated {words.turning(each)} each at least",
                    f"{stays:.0f} {hold} the {group} at any angle.",
                    words.turning(torque), f"{words.turning(need)} together", source, customer=False)

@@ -30,18 +30,22 @@ class Bar:
 
     @property
     def section_modulus_mm3(self) -> float:
+        """S = b·h²/6."""
         return self.across_mm * self.deep_mm**2 / 6
 
     @property
     def second_moment_mm4(self) -> float:
+        """I = b·h³/12."""
         return self.across_mm * self.deep_mm**3 / 12
 
     @property
     def longest_span_mm(self) -> float:
+        """Between neighbouring supports."""
         return max((b - a for a, b in pairwise(self.supports_mm)), default=0.0)
 
     @property
     def longest_overhang_mm(self) -> float:
+        """Past the first or the last support."""
         return max(self.supports_mm[0], self.length_mm - self.supports_mm[-1])
 
     def scaled(self, share: float) -> Bar:

@@ -28,9 +28,11 @@ def evenly(asked: AskedCheck, case: Case, load_n_mm2: float, told: str, source: 
     longest = max((case.member(k).length_mm for k in asked.members), default=0.0)
 
     def board(_: Case, pitch_mm: float, boards: int) -> list[Loading]:
+        """The area load on a board's pitch."""
         return [Loading(told, source, line=load_n_mm2 * pitch_mm, duration=duration)]
 
     def carrier(_: Case, under: Carrier) -> list[Loading]:
+        """Half of the boards across, or one board's share of those along."""
         if under.across:
             return [Loading(f"half of {told}", source, line=load_n_mm2 * longest / 2 / under.mates,
                             duration=duration)]

@@ -51,6 +51,7 @@ def _pressed(asked: AskedCheck, case: Case, keys: list[str]) -> Boards:
     told = f"soil pressing {pressure} at the lowest board"
 
     def board(_: Case, pitch_mm: float, boards: int) -> list[Loading]:
+        """The lowest board's pressure on every board of the side."""
         return [Loading(told, source, line=max(line, 1e-9), duration="permanent")]
 
     return Boards(board, None, "bulge")

@@ -61,6 +61,7 @@ class Verdict:
 
     @property
     def level(self) -> Level:
+        """Too weak is a stop, too springy a caution."""
         if self.used > 1.0:
             return Level.STOP
         return Level.CAUTION if self.sagged > 1.0 else Level.OK

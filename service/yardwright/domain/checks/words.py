@@ -26,6 +26,7 @@ class Words:
 
     @property
     def inches(self) -> bool:
+        """Whether the job is in inches."""
         return self.writer.units == "in"
 
     def length(self, mm: float) -> str:
