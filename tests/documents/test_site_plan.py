@@ -19,7 +19,8 @@ PIPE = Obstruction("downpipe", 400 * MM, 480 * MM, 90 * MM)
 BACK = Wall("back", (Measured(1300 * MM, 900 * MM), Measured(1290 * MM, 0)), obstructions=(METER,))
 BETWEEN = Site("between walls", (BACK, Wall("left", (Measured(800 * MM),), obstructions=(PIPE,))),
                (Corner("left", 86.0),), (Measured(1400 * MM), Measured(1380 * MM)))
-FIT = Fit(True, (Clearance("behind", 25 * MM, 20 * MM, "back wall"),), ((40 * MM, 120 * MM),), {}, None, MM, ())
+FIT = Fit(True, (Clearance("behind", 25 * MM, 20 * MM, "back wall"),), ((40 * MM, 120 * MM),),
+          {}, None, MM, ())
 
 
 def plan(site: Site, fit: Fit | None = FIT) -> Drawing:
@@ -64,9 +65,10 @@ def test_a_corner_closing_in_leans_into_the_space() -> None:
 
 
 def test_a_corner_taken_by_three_readings_is_drawn_at_their_angle() -> None:
-    square = Site("corner", (BACK,), (Corner("right", diagonals=(Diagonal(900 * MM, 1200 * MM, 1500 * MM),)),))
-    shapes = plan(square, None).shapes
-    walls = [s for s in shapes if isinstance(s, Line) and s.style == "outline" and s.points[0] == (1290.0, 0.0)]
+    taken = Corner("right", diagonals=(Diagonal(900 * MM, 1200 * MM, 1500 * MM),))
+    shapes = plan(Site("corner", (BACK,), (taken,)), None).shapes
+    lines = [s for s in shapes if isinstance(s, Line) and s.style == "outline"]
+    walls = [line for line in lines if line.points[0] == (1290.0, 0.0)]
     assert walls and walls[0].points[1][0] == pytest.approx(1290, abs=0.01)     # 3-4-5: a right angle
 
 

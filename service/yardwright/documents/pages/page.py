@@ -33,7 +33,8 @@ class Paper:
 
     @property
     def size(self) -> tuple[float, float]:
-        return LETTER if self.units == "in" else A4
+        wide, high = LETTER if self.units == "in" else A4
+        return float(wide), float(high)
 
     @property
     def width(self) -> float:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from typing import Any
+from typing import Any, TypeAlias
 
 from reportlab.platypus import CondPageBreak, Flowable, Table
 
@@ -12,7 +12,7 @@ from .words import ACCENT, HEAD_RIGHT, ITEM, LABEL, RULE, SECTION, SMALL, para
 
 _FACE = ("FONTNAME", (0, 0), (-1, -1), REGULAR)
 
-Cell = Flowable | Sequence[Flowable] | str
+Cell: TypeAlias = Flowable | Sequence[Flowable] | str
 
 
 def plain(rows: Sequence[Sequence[Cell]], widths: Sequence[float], more: Sequence[tuple[Any, ...]] = (),
