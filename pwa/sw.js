@@ -3,7 +3,7 @@
  * from the network and, without signal, from the last answer kept. A new version waits until the person
  * says so. Nothing but GET is ever kept.
  */
-const VERSION = 'shell-6cfcb4656b004933';
+const VERSION = 'shell-2b7895dd33ce801f';
 const SHELL = [
   'controller.js',
   'icons/icon-192.png',

@@ -87,7 +87,7 @@ export function shopRows(quote) {
 /** What to buy: boards, sheets, rolls and hardware packs. */
 export function buyRows(quote) {
   const say = (amount) => (amount === undefined ? '' : money(amount, quote.price.currency));
-  const boards = (quote.stock ?? []).map((one) => ({ text: [one.name, one.length?.text].filter(Boolean).join(', '), quantity: `${one.count}`, amount: say(one.amount) }));
+  const boards = (quote.stock ?? []).map((one) => ({ text: one.name, quantity: `${one.count} ${one.kind}${one.count === 1 ? '' : 's'}`, amount: say(one.amount) }));
   const packs = (quote.hardware ?? []).filter((one) => one.packs !== 0).map((one) => ({ text: one.name, quantity: `${one.packs} pack${one.packs === 1 ? '' : 's'} (needs ${one.need})`, amount: say(one.amount) }));
   return [...boards, ...packs];
 }

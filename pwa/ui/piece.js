@@ -78,7 +78,7 @@ export function verdict(view) {
   const stops = trial.findings.filter((one) => one.level !== 'ok');
   return h('div', { class: `sheet verdict ${colour(trial)}` }, h('h2', {}, headline(trial)),
     clearanceList(trial),
-    trial.positions?.length > 0 && h('p', { class: 'small' }, `Its left end can stand ${trial.positions.map((one) => `${one.from.text} to ${one.to.text}`).join(', or ')} from the left end of the place.`),
+    trial.positions.length > 0 && !stops.some((one) => one.title.startsWith('Where')) && h('p', { class: 'small' }, `Its left end can stand ${trial.positions.map((one) => `${one.from.text} to ${one.to.text}`).join(', or ')} from the left end of the place.`),
     stops.map((one) => h('p', {}, h('b', {}, `${one.title}. `), [one.detail, one.mend].filter(Boolean).join(' '))),
     h('p', { class: 'small' }, `Tape and readings may be out by ${trial.uncertainty.text}; this is already taken off.`),
     largest(view, trial));

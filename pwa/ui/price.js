@@ -74,7 +74,7 @@ function drawings(view) {
 
 function shopSide(quote) {
   if (!hasShopSide(quote)) return null;
-  return h('div', { class: 'sheet noprint' }, fold('shop-side', 'Shop’s side: costs and margin', 'hidden from the customer',
+  return h('div', { class: 'sheet noprint' }, fold('shop-side', 'Shop’s side: costs and margin', 'for the shop only',
     table('How the price is made up', shopRows(quote)), table('What to buy', buyRows(quote)),
     h('p', {}, `Hours ${quote.labour.hours}, in ${quote.labour.elapsed_days} day${quote.labour.elapsed_days === 1 ? '' : 's'}.`)));
 }

@@ -62,7 +62,7 @@ function cornerPart(view, side) {
   ];
   return [
     choose(`${base}.corner`, `Is the ${side} corner square?`, ways, view),
-    how === 'tapes' && h('div', { class: 'stack' }, h('p', { class: 'hint' }, 'Square when 3, 4 and 5, or 600, 800 and 1000 mm.'),
+    how === 'tapes' && h('div', { class: 'stack' }, h('p', { class: 'hint' }, 'Square when along, out and across are as 3, 4 and 5: 36, 48 and 60 in, or 600, 800 and 1000 mm.'),
       field(`${base}.along`, view), field(`${base}.out`, view), field(`${base}.across`, view)),
     how === 'angle' && field(`${base}.angle`, view),
   ];
@@ -90,15 +90,15 @@ function obstruction(view, index) {
   const name = view.catalogue.things.get(line.kind) ?? `thing ${index + 1}`;
   const keep = view.catalogue.keepClear(line.kind);
   const wallOptions = ['back', ...onSides].map((id) => ({ id, label: `${id[0].toUpperCase()}${id.slice(1)} wall` }));
-  return h('div', { class: 'line' },
+  return h('div', { class: 'line', role: 'group', 'aria-label': name },
     pick(`${base}.kind`, `What is in the way (${index + 1})`, [{ id: '', label: 'Choose' }, ...kinds], view),
     keep?.advice && h('p', { class: 'hint' }, keep.advice),
     line.kind && [
       onSides.length > 0 && pick(`${base}.wall`, 'On which wall', wallOptions, view),
       h('p', { class: 'hint' }, line.wall === 'back' ? 'From and to: along the wall, from its left end.' : 'From and to: out from the back wall.'),
-      h('div', { class: 'pair' }, field(`${base}.from`, view), field(`${base}.to`, view)),
-      field(`${base}.projection`, view),
-      h('div', { class: 'pair' }, field(`${base}.bottom`, view), field(`${base}.top`, view)),
+      h('div', { class: 'pair' }, field(`${base}.from`, view, { label: 'From' }), field(`${base}.to`, view, { label: 'To' })),
+      field(`${base}.projection`, view, { label: 'Stands out from the wall' }),
+      h('div', { class: 'pair' }, field(`${base}.bottom`, view, { label: 'Its bottom, above ground' }), field(`${base}.top`, view, { label: 'Its top, above ground' })),
     ],
     remove('site.obstructions', index, name));
 }
@@ -144,6 +144,8 @@ export function drawSpace(root, view) {
     h('div', { class: 'sheet' }, choose('units', 'My tape reads', UNITS, view, { side: true })),
     h('div', { class: 'sheet' }, choose('site.kind', 'What is the place like?', KINDS, view),
       site.kind === 'corner' && choose('site.cornerAt', 'Which side has the wall?', [{ id: 'left', label: 'Left' }, { id: 'right', label: 'Right' }], view, { side: true })),
-    site.kind && [readings(view), h('div', { id: 'doubts', role: 'status' }, doubts(view)), h('div', { id: 'sketch' }, sketch(view)), walls(view), inTheWay(view), ground(view), wayIn(view),
-      h('div', { class: 'sheet' }, h('h2', {}, 'Above and in front'), field('site.heightUnder', view), field('site.walkway', view))]);
+    site.kind && h('div', { class: 'beside' }, readings(view),
+      h('div', { class: 'aside stack' }, h('div', { id: 'doubts', role: 'status' }, doubts(view)), h('div', { id: 'sketch' }, sketch(view))),
+      walls(view), inTheWay(view), ground(view), wayIn(view),
+      h('div', { class: 'sheet' }, h('h2', {}, 'Above and in front'), field('site.heightUnder', view), field('site.walkway', view))));
 }
