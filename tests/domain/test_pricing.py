@@ -240,6 +240,12 @@ def test_lines_and_tax_always_add_up_to_the_total(rules, discount, count, untaxe
         assert line_sum(got).minor % rules["round_total_to"].minor == 0
     for line in got.lines:
         assert line.unit.times(line.quantity) == line.amount
+    rows = [(row.name, row.amount.minor) for row in got.build_up]
+    names = [name for name, _ in rows]
+    cost, to = names.index("Cost of the items"), names.index("Net")
+    assert sum(minor for _, minor in rows[:cost]) == rows[cost][1]
+    assert sum(minor for _, minor in rows[cost:to]) == rows[to][1] == got.net.minor
+    assert abs(dict(rows).get("Cents", 0)) <= 10
     for item in got.items:
         assert item.net.minor >= item.cost.minor / (1 - float(rules["uplift_rate"])) - 1e-6 or (
             rules["uplift"] == "markup")

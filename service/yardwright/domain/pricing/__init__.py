@@ -11,29 +11,21 @@ shop's rule for tax, discount and deposit.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from decimal import Decimal
 
 from ..cutting.model import CuttingGroup, StockLineBought
 from ..finding import Finding, Level
 from ..hardware import HardwareLine
 from ..job import Job
-from ..labour import DELIVERY, Labour
-from ..money import Money, total
+from ..labour import Labour
+from ..money import total
 from ..parts import Part
 from ..piece.model import Piece
 from ..shop import Shop
-from .costs import Cost, delivery_cost, item_costs, summed
-from .lines import (
-    delivery_line,
-    discount_lines,
-    distance_fee,
-    extra_lines,
-    included_rate,
-    item_line,
-    rounding_line,
-    sold_for,
-)
+from .build_up import build_up, spent_on
+from .costs import Cost, delivery_cost, item_costs
+from .lines import delivery_line, discount_lines, extra_lines, item_line, rounding_line, sold_for
 from .model import CostLine, ItemCost, Price, PriceLine, TaxLine
 from .tax import taxes
 
@@ -57,12 +49,12 @@ def price(job: Job, pieces: Sequence[tuple[Piece, int]], parts: Sequence[Part],
     shown_sum = total((line.amount for line in lines), rules.currency)
     net = shown_sum - total((t.amount for t in tax if t.included), rules.currency)
     whole = shown_sum + total((t.amount for t in tax if not t.included), rules.currency)
-    spent = _spent(costs, away, job, lines, shop)
+    spent = spent_on(costs, away, job, lines, shop)
     return Price(
         rules.currency, tuple(lines), net, tax, whole, whole.scaled(rules.deposit, rules.rounding),
         tuple(ItemCost(c.stock, c.hardware, c.labour, c.overhead, c.whole, line.amount, c.handling, sold)
               for c, line, sold in zip(costs, items, nets, strict=True)),
-        tuple(_build_up(costs, away, labour, lines, net, spent, shop)),
+        tuple(build_up(costs, away, labour, lines, net, spent, shop)),
         (net.minor - spent.minor) / net.minor if net.minor else 0.0)
 
 
@@ -96,36 +88,3 @@ def _material_shares(lines: Sequence[PriceLine], costs: Sequence[Cost]) -> list[
              if sum(items) else Decimal(0))
     by_kind = {"extra": Decimal(1), "delivery": Decimal(0)}
     return shares + [by_kind.get(line.kind, mixed) for line in lines[len(shares):]]
-
-
-def _spent(costs: Sequence[Cost], away: Cost, job: Job, lines: Sequence[PriceLine], shop: Shop) -> Money:
-    """Cost of the job; extras and the distance fee count as spent in full, so they add no margin."""
-    rules = shop.prices
-    taxed, untaxed = (total((line.amount for line in lines if line.kind == "extra" and line.taxed is taxed),
-                            rules.currency) for taxed in (True, False))
-    return (summed(costs, rules.currency).whole + away.whole + untaxed + taxed.over(1 + included_rate(rules))
-            + distance_fee(job.delivery.distance_km, rules))
-
-
-def _build_up(costs: Sequence[Cost], away: Cost, labour: Labour, lines: Sequence[PriceLine], net: Money,
-              spent: Money, shop: Shop) -> Iterator[CostLine]:
-    """The rows behind the price, from boards to net."""
-    rules, whole = shop.prices, summed(costs, shop.prices.currency)
-    minutes = sum(o.minutes for o in labour.operations if o.standard not in DELIVERY)
-    hours = f"{minutes / 60:.2f} h without the hours on the delivery line"
-    yield CostLine("Boards, sheets and rolls", whole.stock, "whole boards with spares, by the cutting plan")
-    yield CostLine("Hardware and consumables", whole.hardware, "whole packs")
-    yield CostLine("Handling of materials", whole.handling, f"{float(rules.material_handling):.1%} on both")
-    yield CostLine("Labour", whole.labour, f"{hours}, at {rules.labour_rate.text()} an hour")
-    yield CostLine("Overhead", whole.overhead, f"the same hours at {rules.overhead_per_hour.text()}")
-    yield CostLine("Cost of the items", whole.whole, "sum of the rows above")
-    sold = total((sold_for(cost.whole, rules) for cost in costs), rules.currency)
-    yield CostLine(rules.uplift.capitalize(), sold - whole.whole,
-                   f"{float(rules.uplift_rate):.1%} of the {'price' if rules.uplift == 'margin' else 'cost'}")
-    yield CostLine("Work at the customer's", away.whole, "hours sold on the delivery line")
-    for kind in ("extra", "delivery", "discount", "rounding"):
-        for line in (line for line in lines if line.kind == kind):
-            yield CostLine(line.text, line.amount, f"line of the quote ({kind})")
-    yield CostLine("Net", net, "lines without tax")
-    yield CostLine("Spent", spent, "cost of items and delivery; extras and distance fee in full")
-    yield CostLine("Left", net - spent, "net less spent")
