@@ -1,0 +1,61 @@
+"""Templates from files: faults told by file and line, the shipped ones read clean."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+from builders import DATA
+
+from yardwright.domain import checks
+from yardwright.domain.errors import BadTemplate
+from yardwright.files.templates import load
+
+BENCH = DATA / "templates" / "storage-bench.toml"
+
+
+def faults(path: Path) -> list[tuple[str, str]]:
+    with pytest.raises(BadTemplate) as refused:
+        load(path)
+    return [(f.pointer, f.detail) for f in refused.value.faults]
+
+
+@pytest.mark.parametrize("path", sorted((DATA / "templates").glob("*.toml")), ids=lambda p: p.stem)
+def test_a_shipped_template_reads_clean_and_asks_for_checks_that_exist(path: Path) -> None:
+    template = load(path)
+    assert template.id == path.stem and template.source == path.name
+    assert checks.validate(template) == ()
+    assert template.checks and template.cautions and template.included and template.assembly
+
+
+def test_a_fault_names_file_and_line_and_what_would_be_right(tmp_path: Path) -> None:
+    text = BENCH.read_text(encoding="utf-8")
+    line = (
+        text[: text.index('board = "crest"' if 'board = "crest"' in text else 'name = "Crest rail"')].count(
+            "\n"
+        )
+        + 1
+    )
+    broken = tmp_path / "bench.toml"
+    broken.write_text(
+        text.replace('name = "Crest rail"\nboard = "back_rail"', 'name = "Crest rail"\nboard = "back_rial"')
+    )
+    ((where, said),) = faults(broken)
+    assert where == f"bench.toml:{line + 1}"
+    assert "did you mean 'back_rail'" in said
+
+
+def test_a_wrong_formula_names_the_line_of_its_value(tmp_path: Path) -> None:
+    text = BENCH.read_text(encoding="utf-8").replace('cr = "cos(rake)"', 'cr = "cos(raek)"')
+    broken = tmp_path / "bench.toml"
+    broken.write_text(text)
+    ((where, said),) = faults(broken)
+    assert where == f"bench.toml:{text[: text.index('cr = ')].count(chr(10)) + 1}"
+    assert said.startswith("values.cr: ") and "rake" in said
+
+
+def test_a_file_that_is_no_toml_says_where(tmp_path: Path) -> None:
+    broken = tmp_path / "x.toml"
+    broken.write_text("id = \n")
+    ((where, said),) = faults(broken)
+    assert where == "x.toml" and "line 1" in said
