@@ -5,8 +5,8 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
-from builders import DATA
 
+from builders import DATA
 from yardwright.domain import checks
 from yardwright.domain.errors import BadTemplate
 from yardwright.files.templates import load

@@ -16,8 +16,8 @@ import numpy as np
 import pytest
 import shapely
 import trimesh
-from builders import DATA, demo_shop, demo_shop_metric
 
+from builders import DATA, demo_shop, demo_shop_metric
 from yardwright.domain import formula
 from yardwright.domain.piece import build
 from yardwright.domain.piece.model import Piece
