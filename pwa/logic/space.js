@@ -5,7 +5,7 @@
  * @typedef {{mm: number, text?: string}|string|number} Length words with a unit, mm, or nm
  * @typedef {{nm: number, height: number|null, depth: number|null, words: string}} Run
  * @typedef {{held: boolean, closing: number, opening: number, lean: number, measured: boolean}} Side
- * @typedef {{wall: string, label: string, from: number, to: number, out: number, bottom: number, top: number,
+ * @typedef {{wall: string, label: string, from: number, to: number, out: number, bottom: number,
  *   rule: any}} Thing
  * @typedef {{kind: string, runs: Run[], depths: Run[], under: Run|null, left: Side, right: Side, held: number,
  *   backHeld: boolean, backLean: number, things: Thing[], allowance: number, airflow: number, walkway: number,
@@ -151,12 +151,12 @@ function thingOf(o, wall, shop, off) {
   const rule = known ?? find('other') ?? { sides: 0, front: 0, above: 0, below: 0, solid: true, level: 'caution',
     advice: 'Say what it is, and look whether it must stay reachable.' };
   const [from, to, out] = [toNm(o.from), toNm(o.to), toNm(o.projection)];
-  const [bottom, top] = [maybe(o.bottom), maybe(o.top)];
+  const bottom = maybe(o.bottom);
   const far = off(Math.max(from, to));
   return {
     wall, label: known ? known.label : o.kind,
     from: Math.min(from, to) - far, to: Math.max(from, to) + far, out: out ? out + off(out) : 0,
-    bottom: bottom ? Math.max(0, bottom - off(bottom)) : 0, top: top === null ? FOREVER : top + off(top),
+    bottom: bottom ? Math.max(0, bottom - off(bottom)) : 0,
     rule: { ...rule, ...Object.fromEntries(ROOM.map((side) => [side, toNm(rule[side])])) },
   };
 }

@@ -174,7 +174,7 @@ function body(thing, { piece, gap, front, left, right }) {
 /** @param {Thing} thing @param {any} stance @returns {Span|null} the room around it against the shut piece */
 function room(thing, { piece, gap, front, left, right }) {
   const { rule } = thing;
-  if (thing.bottom - rule.below >= piece.height || thing.top + rule.above <= 0) return null;
+  if (thing.bottom - rule.below >= piece.height) return null;
   const [start, end, out] = [thing.from - rule.sides, thing.to + rule.sides, thing.out + rule.front];
   if (thing.wall === 'back') return gap < out ? [start, end] : null;
   return start < front && end > gap ? fromSide(thing, left, right, out) : null;

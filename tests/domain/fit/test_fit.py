@@ -217,7 +217,7 @@ def test_where_only_a_stops_room_is_left_the_piece_does_not_fit() -> None:
     assert stop.limit == "6 in each side, 36 in in front, 6 in above, 36 in below"
 
 
-def test_a_thing_without_a_bottom_or_top_is_taken_as_reaching_all_the_way() -> None:
+def test_a_thing_without_a_bottom_is_taken_as_standing_on_the_ground() -> None:
     assert not fitted(along("60 in", thing("other", "20 in", "40 in", "12 in"))).fits
     assert fitted(along("60 in", thing("other", "20 in", "40 in", "12 in", "42 in"))).fits
 
@@ -227,6 +227,15 @@ def test_a_piece_stands_off_a_ledge_but_not_off_a_deep_box() -> None:
     assert ledge.fits and "It stands off the wall" in titles(ledge, Level.NOTE)
     assert clearance(ledge, "behind").clearance_nm == 2 * INCH + off(2 * INCH)
     assert not fitted(along("60 in", thing("other", "20 in", "40 in", "12 in"))).fits
+
+
+def test_a_lid_that_opens_behind_is_kept_off_what_sticks_out_of_the_wall() -> None:
+    pipe = thing("sill", "0 mm", "3000 mm", "30 mm")
+    found = fitted(along("3000 mm", pipe), "chest", units="mm", choices={"lid": "full"})
+    swing = -round(550 * MM * math.cos(math.radians(95)))
+    behind = clearance(found, "behind")
+    assert behind.clearance_nm == pytest.approx(30 * MM + off(30 * MM) + swing, abs=2)
+    assert behind.needed_nm == pytest.approx(swing, abs=2)
 
 
 def test_an_open_lid_meets_what_the_shut_chest_passes_under() -> None:

@@ -65,7 +65,7 @@ def _body(thing: Thing, stance: Stance) -> Span | None:
 def _room(thing: Thing, stance: Stance) -> Span | None:
     """The room around it against the shut piece."""
     rule = thing.rule
-    if thing.bottom_nm - rule.below_nm >= stance.piece.height_nm or thing.top_nm + rule.above_nm <= 0:
+    if thing.bottom_nm - rule.below_nm >= stance.piece.height_nm:
         return None
     start, end = thing.from_nm - rule.sides_nm, thing.to_nm + rule.sides_nm
     out = thing.out_nm + rule.front_nm

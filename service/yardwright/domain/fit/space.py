@@ -12,7 +12,7 @@ from ..site import Measured, Obstruction, Site
 from .corner import worst
 from .tape import uncertainty_nm, up
 
-FOREVER_NM = 1_000_000_000_000   # a thing whose top was not measured goes all the way up
+FOREVER_NM = 1_000_000_000_000   # beyond every yard
 SIDES = ("left", "right")
 
 
@@ -39,7 +39,10 @@ class Side:
 
 @dataclass(frozen=True, slots=True)
 class Thing:
-    """An obstruction at its worst, with the room it wants; positions along its own wall."""
+    """An obstruction at its worst, with the room it wants; positions along its own wall.
+
+    Its top does not matter: the piece stands on the ground, so what begins below its height is in its way.
+    """
 
     wall: str
     label: str
@@ -47,7 +50,6 @@ class Thing:
     to_nm: int
     out_nm: int
     bottom_nm: int
-    top_nm: int
     rule: KeepClear
 
 
@@ -144,13 +146,11 @@ class _Ready:
     def thing(self, o: Obstruction, wall: str, shop: Shop) -> Thing:
         rule = shop.keep_clear.get(o.kind) or shop.keep_clear.get("other") or _unknown(o.kind)
         off = self.off(max(o.from_nm, o.to_nm))
-        bottom, top = o.bottom_nm, o.top_nm
         label = rule.label if o.kind in shop.keep_clear else o.kind
         return Thing(
             wall, label, min(o.from_nm, o.to_nm) - off, max(o.from_nm, o.to_nm) + off,
             o.projection_nm + self.off(o.projection_nm) if o.projection_nm else 0,
-            max(0, bottom - self.off(bottom)) if bottom else 0,
-            top + self.off(top) if top is not None else FOREVER_NM, rule)
+            max(0, o.bottom_nm - self.off(o.bottom_nm)) if o.bottom_nm else 0, rule)
 
 
 def _unknown(kind: str) -> KeepClear:
