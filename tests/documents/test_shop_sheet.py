@@ -14,8 +14,10 @@ from pypdf import PdfReader
 from documents.seeds import quote_of
 from yardwright.documents import cut_list_csv, paper_drawings, shop_sheet_pdf, shopping_list_csv
 from yardwright.documents.csv_lists import harmless
+from yardwright.documents.drawing.model import Drawing, Polygon, Text, text_box
 from yardwright.documents.pages.words import amount
 from yardwright.documents.sheet.cutting import alike, said, verdict
+from yardwright.documents.sheet.diagram import board_diagram
 from yardwright.documents.sheet.work import marks_of
 from yardwright.domain.cutting.model import CutStep, CuttingPlan, Layout
 from yardwright.domain.measure import INCH, Writer
@@ -149,3 +151,22 @@ def test_amounts_show_sign_currency_and_thousands() -> None:
     assert amount("1234.5", "USD") == "$1,234.5"
     assert amount(Money(-200000, "PLN").text(), "PLN") == "−2,000.00 PLN"
     assert amount("not a number", "EUR") == "not a number"
+
+
+def test_a_board_is_drawn_with_its_marks_its_lengths_and_what_to_keep() -> None:
+    parts = (Placed("A1", 0, 0, 40 * INCH, 3 * INCH), Placed("A2", 40 * INCH, 0, 2 * INCH, 3 * INCH))
+    kept = (Offcut(50 * INCH, 0, 40 * INCH, 11 * INCH // 2, True), Offcut(92 * INCH, 0, INCH, INCH, False))
+    drawing = board_diagram(replace(LAYOUT, parts=parts, offcuts=kept), Writer("in"))
+    words = [s.text for s in drawing.shapes if isinstance(s, Text)]
+    assert words == ["keep 40 in", "A1   40 in", "A2"]
+    assert drawing.bounds.width == pytest.approx(96 * 25.4, rel=0.01)
+
+
+def test_words_on_a_board_stay_inside_their_part() -> None:
+    for group in real().cutting:
+        for layout in group.plan.layouts:
+            drawing = board_diagram(layout, Writer("in"))
+            boards = [Drawing("", (s,)).bounds for s in drawing.shapes if isinstance(s, Polygon)]
+            for box in (text_box(s) for s in drawing.shapes if isinstance(s, Text)):
+                assert any(b.low[0] <= box.low[0] and box.high[0] <= b.high[0] and b.low[1] <= box.low[1] + 1e-6
+                           and box.high[1] <= b.high[1] + 1e-6 for b in boards)

@@ -9,20 +9,20 @@ from reportlab.platypus import Flowable, KeepTogether, Spacer
 from yardwright.domain.cutting.model import CutStep, CuttingGroup, CuttingPlan, Layout
 from yardwright.domain.measure import Writer
 
-from ..cutting_diagram import cutting_diagram
 from ..drawing.pdf import Drawn
 from ..pages.tables import section, subhead
 from ..pages.words import FAINT, STRONG, para
+from .diagram import board_diagram
 from .names import titled
 
-_TALLEST = 300.0
+_TALLEST = 165.0
 
 
 def diagrams(groups: Sequence[CuttingGroup], writer: Writer, width: float) -> list[Flowable]:
     """Every group of the job; layouts that are alike are drawn once, with their number."""
     story: list[Flowable] = section("Cutting", 150.0) if groups else []
     for group in groups:
-        story += [*subhead(titled(group.name), 130.0), para(verdict(group.plan), FAINT)]
+        story += [*subhead(titled(group.name), 150.0), para(verdict(group.plan), FAINT)]
         for layout, count in alike(group.plan.layouts):
             story.append(_layout(layout, count, writer, width))
     return story
@@ -52,7 +52,7 @@ def _layout(layout: Layout, count: int, writer: Writer, width: float) -> Flowabl
     size = f"{writer.length(layout.length_nm)} × {writer.length(layout.width_nm)}"
     return KeepTogether([
         Spacer(0, 5), para(f"{count} × {layout.code}, {size}", STRONG), Spacer(0, 2),
-        Drawn(cutting_diagram(layout, writer), width, _TALLEST, align="LEFT"), Spacer(0, 2),
+        Drawn(board_diagram(layout, writer), width, _TALLEST, align="LEFT"), Spacer(0, 2),
         para(".  ".join(f"{n} {said(step, writer)}" for n, step in enumerate(layout.steps, 1)), FAINT)])
 
 
