@@ -22,6 +22,8 @@ from .operation import JSON, PDF, SVG, Operation
 from .problems import MEDIA, STATUS
 from .routes import api
 from .schemas.base import Record
+from .schemas.job import Job
+from .static import ROOT
 
 LENGTH = {
     "description": 'A length as people write it ("44 in", "3\' 8\\"", "1120 mm") or {"mm": number}; '
@@ -108,12 +110,22 @@ def _operation(path: str, known: Operation) -> dict[str, Any]:
     elif path == "/v1/shop":
         made["parameters"] = [UNITS]
     if known.body:
-        made["requestBody"] = {"required": True, "content": {JSON: {"schema": known.body}},
+        content = {"schema": known.body} | ({"examples": _examples()} if known.body is Job else {})
+        made["requestBody"] = {"required": True, "content": {JSON: content},
                                "description": f"At most {known.most_bytes} bytes."}
     if known.scope != "open":
         made["security"] = [{}, {"key": []}]
         made["description"] = f"Needs the {known.scope} key, except on loopback where no keys are set."
     return made
+
+
+def _examples() -> dict[str, Any]:
+    """The seed scenarios' own files."""
+    found = {}
+    for path in sorted((ROOT / "seed_scenarios").glob("*/job.json")):
+        title = (path.parent / "notes.md").read_text(encoding="utf-8").splitlines()[0].lstrip("# ")
+        found[path.parent.name] = {"summary": title, "value": json.loads(path.read_text(encoding="utf-8"))}
+    return found
 
 
 def _responses(known: Operation) -> dict[str, Any]:
