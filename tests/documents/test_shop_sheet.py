@@ -14,7 +14,7 @@ from pypdf import PdfReader
 from documents.seeds import quote_of
 from yardwright.documents import cut_list_csv, paper_drawings, shop_sheet_pdf, shopping_list_csv
 from yardwright.documents.csv_lists import harmless
-from yardwright.documents.drawing.model import Drawing, Polygon, Text, text_box
+from yardwright.documents.drawing.model import Bounds, Drawing, Polygon, Text, text_box
 from yardwright.documents.pages.words import amount
 from yardwright.documents.sheet.cutting import alike, said, verdict
 from yardwright.documents.sheet.diagram import board_diagram
@@ -168,5 +168,8 @@ def test_words_on_a_board_stay_inside_their_part() -> None:
             drawing = board_diagram(layout, Writer("in"))
             boards = [Drawing("", (s,)).bounds for s in drawing.shapes if isinstance(s, Polygon)]
             for box in (text_box(s) for s in drawing.shapes if isinstance(s, Text)):
-                assert any(b.low[0] <= box.low[0] and box.high[0] <= b.high[0] and b.low[1] <= box.low[1] + 1e-6
-                           and box.high[1] <= b.high[1] + 1e-6 for b in boards)
+                assert any(holds(b, box) for b in boards)
+
+
+def holds(outer: Bounds, inner: Bounds) -> bool:
+    return all(outer.low[i] <= inner.low[i] + 1e-6 and inner.high[i] <= outer.high[i] + 1e-6 for i in (0, 1))
