@@ -16,7 +16,7 @@ B,1x6,redwood,B Grade,wet,2.4 m,11.00,3
 '''
 GOODS = '''\
 code,name,kind,size,per_pack,unit,material,mass,price
-S,"Screw, 100",screw,gauge=8; length=1 1/4 in,100,each,stainless,2.4 g,9.95
+S,"Screw, 100",screw,gauge=8; length=1 1/4 in; diameter=4.2 mm,100,each,stainless,2.4 g,9.95
 T,Stay,stay,torque=100 in lbf; load=20 lbf,1,each,,,25.00
 F,Oil,finish,litres=0.946,0.946,L,clear-oil,,20.00
 '''
@@ -60,7 +60,7 @@ def test_an_empty_list_asks_for_its_header():
 
 def test_goods_with_sizes_in_the_engines_units():
     screw, stay, oil = prices.read_goods(GOODS, "goods.csv", "USD")
-    assert screw.size == {"gauge": 8, "length_nm": 31_750_000}
+    assert screw.size == {"gauge": 8, "length_nm": 31_750_000, "diameter_nm": 4_200_000}
     assert screw.mass_kg == pytest.approx(0.0024)
     assert stay.size == {"torque_nmm": pytest.approx(11_298.4829), "load_n": pytest.approx(88.96443)}
     assert (oil.per_pack, oil.unit, oil.material) == (0.946, "L", "clear-oil")
@@ -68,6 +68,7 @@ def test_goods_with_sizes_in_the_engines_units():
 
 @pytest.mark.parametrize(("old", "new", "said"), [
     ("gauge=8", "gauge 8", "would be written name=value"), ("100 in lbf", "100 furlbf", "no length"),
+    ("length=1 1/4 in; diameter=4.2 mm", "", "size lacks diameter and length"),
     ("2.4 g", "2.4 in", "mass"), ("100,each", "0,each", "per_pack is not above 0"),
     ("L,clear-oil", "pints,clear-oil", "unit 'pints' is not known")])
 def test_a_fault_in_a_goods_line_is_told(old, new, said):

@@ -8,7 +8,7 @@ import pytest
 
 import builders as b
 from yardwright.domain.errors import BadData
-from yardwright.files.shop import read_shop
+from yardwright.files.shop import read_bare_shop
 
 SHOPS = [b.demo_shop, b.demo_shop_metric]
 
@@ -65,10 +65,9 @@ def test_demonstration_prices_say_so(shop):
 
 
 def test_versions_change_with_the_data_they_name(folder):
-    before = read_shop(folder, b.DATA).versions
-    assert before["data"] == b.demo_shop().versions["data"]
+    before = read_bare_shop(folder, b.DATA).versions
     change(folder, "12", "13", "goods.csv")
-    after = read_shop(folder, b.DATA).versions
+    after = read_bare_shop(folder, b.DATA).versions
     assert {name for name in before if before[name] != after[name]} == {"prices"}
 
 
@@ -80,10 +79,10 @@ def test_the_shops_own_times_and_limits_replace_the_shared_ones(folder):
     (folder / "limits").mkdir()
     (folder / "limits" / "hardware.toml").write_text(
         'glue_film = {value = 0.4, unit = "mm", source = "own", status = "shop"}\n')
-    shop = read_shop(folder, b.DATA)
+    shop = read_bare_shop(folder, b.DATA)
     assert shop.times["crosscut"].minutes == 3.0
     assert shop.limits["hardware.glue_film"].value == 0.4
-    assert shop.limits["hardware.tip_cover"] == b.demo_shop().limits["hardware.tip_cover"]
+    assert shop.limits["hardware.tip_cover"] == b.bare_shop().limits["hardware.tip_cover"]
 
 
 @pytest.mark.parametrize(("old", "new", "said"), [
@@ -102,38 +101,39 @@ def test_the_shops_own_times_and_limits_replace_the_shared_ones(folder):
     ("valid_days = 21", "valid_day = 21", "did you mean 'valid_days'?"),
     ('second_person_over = {value = 50, unit = "kg"}', 'second_person_over = {value = 50, unit = "mi"}',
      "of another kind"),
+    ('"No.1" = "0.06"\n', "", "grade 'No.1' of boards.csv has no share of spare boards here"),
     ('tape_class = "II"', 'tape_class = "2"', "'2' is none of 'I', 'II', 'III'")])
 def test_a_fault_in_shop_toml_is_told(folder, old, new, said):
     change(folder, old, new)
     with pytest.raises(BadData, match=r"mine/shop\.toml:\d+") as caught:
-        read_shop(folder, b.DATA)
+        read_bare_shop(folder, b.DATA)
     assert said in str(caught.value)
 
 
 def test_markup_may_be_more_than_the_cost(folder):
     change(folder, 'uplift = "margin"', 'uplift = "markup"')
     change(folder, 'uplift_rate = "0.20"', 'uplift_rate = "1.2"')
-    assert read_shop(folder, b.DATA).prices.uplift_rate == "1.2"
+    assert read_bare_shop(folder, b.DATA).prices.uplift_rate == "1.2"
 
 
 def test_taxes_inside_and_on_top_do_not_mix(folder):
     with (folder / "shop.toml").open("a") as file:
         file.write('\n[[tax]]\nname = "B"\nrate = "0.2"\nincluded = true\nby = "item"\non = "all"\n')
     with pytest.raises(BadData, match="either every tax is included"):
-        read_shop(folder, b.DATA)
+        read_bare_shop(folder, b.DATA)
 
 
 @pytest.mark.parametrize("name", ["boards", "sheets", "rolls", "goods"])
 def test_a_missing_price_list_is_named(folder, name):
     (folder / f"{name}.csv").unlink()
     with pytest.raises(BadData, match=f"mine/{name}.csv: the file is missing"):
-        read_shop(folder, b.DATA)
+        read_bare_shop(folder, b.DATA)
 
 
 def test_a_spreadsheets_byte_order_mark_does_no_harm(folder):
     text = (folder / "goods.csv").read_text()
     (folder / "goods.csv").write_text("\ufeff" + text, encoding="utf-8")
-    assert read_shop(folder, b.DATA).market.goods == b.demo_shop().market.goods
+    assert read_bare_shop(folder, b.DATA).market.goods == b.bare_shop().market.goods
 
 
 def test_metric_shop_shows_prices_with_vat_inside():

@@ -25,6 +25,9 @@ SHEET_COLUMNS = ("code", "name", "material", "length", "width", "thickness", "de
 ROLL_COLUMNS = ("code", "name", "material", "width", "sold_by", "longest", "mass_kg_m2", "price")
 GOODS_COLUMNS = ("code", "name", "kind", "size", "per_pack", "unit", "material", "mass", "price")
 MOISTURES = ("dry", "green", "wet")
+# Sizes without which a kind of goods cannot be chosen for its place.
+NEEDED_SIZES = {"screw": ("diameter_nm", "length_nm"), "nail": ("diameter_nm", "length_nm"),
+                "bolt": ("length_nm",), "staple": ("length_nm",), "hinge": ("length_nm",)}
 T = TypeVar("T")
 
 
@@ -158,8 +161,11 @@ def _goods(row: Row) -> Goods:
     per_pack = row.number("per_pack")
     if per_pack <= 0:
         raise row.fault("per_pack is not above 0")
-    return Goods(row.word("code"), row.word("name"), row.word("kind"), per_pack,
-                 row.choice("unit", ("each", "L", "m", "kg")), row.price(), _size(row),
+    kind, size = row.word("kind"), _size(row)
+    if lacking := [name.removesuffix("_nm") for name in NEEDED_SIZES.get(kind, ()) if name not in size]:
+        raise row.fault(f"size lacks {' and '.join(lacking)}; a {kind} is chosen by it, like length=2 in")
+    return Goods(row.word("code"), row.word("name"), kind, per_pack,
+                 row.choice("unit", ("each", "L", "m", "kg")), row.price(), size,
                  row.cells["material"].strip(), _edge(row, "mass", row.cells["mass"], _kg) or 0.0)
 
 

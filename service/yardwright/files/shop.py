@@ -85,9 +85,12 @@ def _market(top: Entry, folder: Path, data: Path) -> Market:
         raise listed.fault('a date is written like "2026-11-02"', "as_of") from None
     timbers = {**trade.read_timbers(data / "timbers"), **trade.read_timbers(folder / "timbers")}
     sections = trade.read_sections(data / "sections")
+    boards = prices.read_boards(*_csv(folder, "boards"), currency, sections, timbers)
+    spares = top.table("defect_spares")
+    for grade in sorted({board.grade for board in boards} - set(spares.value)):
+        raise spares.fault(f"grade {grade!r} of boards.csv has no share of spare boards here; \"0\" would do")
     return Market(
-        timbers, sections,
-        prices.read_boards(*_csv(folder, "boards"), currency, sections, timbers),
+        timbers, sections, boards,
         prices.read_sheets(*_csv(folder, "sheets"), currency),
         prices.read_rolls(*_csv(folder, "rolls"), currency),
         prices.read_goods(*_csv(folder, "goods"), currency),
