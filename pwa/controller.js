@@ -6,7 +6,7 @@ import { newDraft } from './logic/draft.js';
 import { makeCatalogue } from './logic/catalogue.js';
 import { afterFailure, due, entry, waiting } from './logic/outbox.js';
 import { toJob } from './logic/request.js';
-import { stopsOf } from './logic/view.js';
+import { forPaper, stopsOf } from './logic/view.js';
 import * as api from './ports/api.js';
 import * as storage from './ports/storage.js';
 
@@ -20,6 +20,9 @@ export const state = {
 const listeners = new Set();
 const dirty = new Set();
 let writing = null;
+
+// A write that takes longer is said; a quick one would only chatter in a screen reader's ear.
+const SLOW_MS = 250;
 
 /** Listen to changes: `what` is "status", "draft", "catalogue" or "quote". */
 export function onChange(listener) { listeners.add(listener); }
@@ -44,8 +47,7 @@ function newId() {
 // --- saving -----------------------------------------------------------------------------------------
 
 async function writeDirty() {
-  state.status.saving = true;
-  announce('status');
+  const slow = setTimeout(() => { state.status.saving = true; announce('status'); }, SLOW_MS);
   try {
     while (dirty.size) {
       const [id] = dirty;
@@ -61,6 +63,7 @@ async function writeDirty() {
   } catch (error) {
     state.status.unsaved = `${error?.message ?? error}.`;
   }
+  clearTimeout(slow);
   state.status.saving = false;
   writing = null;
   announce('status');
@@ -89,7 +92,6 @@ export async function reach(ask) {
   try {
     const answer = await ask();
     state.status.offline = false;
-    state.status.needsKey = false;
     return answer;
   } catch (failure) {
     if (failure.kind === 'offline') state.status.offline = true;
@@ -124,6 +126,7 @@ function parked(one, after) {
 async function sendOne(one) {
   try {
     const answer = await reach(() => api.quote(one.body));
+    state.status.needsKey = false;
     const record = { id: one.id, draft: one.draft, order: one.order, body: one.body, answer, at: Date.now(), drawings: [], paper: null, signed: '' };
     state.quotes.set(one.id, record);
     await storage.keep('quotes', one.id, record);
@@ -157,7 +160,8 @@ async function finishQuote(record) {
 export async function makePaper(record, signature) {
   state.paperFault = '';
   try {
-    const body = signature ? { quote: record.answer, signature } : { quote: record.answer };
+    const quote = forPaper(record.answer);
+    const body = signature ? { quote, signature } : { quote };
     record.paper = await reach(() => api.paper(body));
     record.signed = signature?.name || (signature ? 'hand' : '');
     await storage.keep('quotes', record.id, record);
@@ -168,11 +172,13 @@ export async function makePaper(record, signature) {
 }
 
 async function drainOnce() {
-  const entries = due([...state.outbox.values()], Date.now());
-  if (!entries.length) return;
+  const tried = new Set();
+  const next = () => due([...state.outbox.values()], Date.now()).find((one) => !tried.has(one.id));
+  if (!next()) return;
   state.status.sending = true;
   announce('quote');
-  for (const one of entries) {
+  for (let one = next(); one; one = next()) {
+    tried.add(one.id);
     if (!await sendOne(one)) break;
   }
   state.status.sending = false;

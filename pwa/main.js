@@ -58,7 +58,8 @@ function drawAround(input) {
   if ($('sketch')) redraw($('sketch'), sketch(view));
   if (step === 'piece') {
     redraw($('verdict'), verdict(view));
-    redraw($('verdict-line'), verdictLine(view));
+    const line = verdictLine(view);
+    if ($('verdict-line').textContent !== line.textContent) redraw($('verdict-line'), line);
     redraw($('picture'), picture(view));
     pictureSoon();
   }
@@ -132,6 +133,7 @@ const HERE = {
 async function onVerb(event) {
   const { verb, ...detail } = event.detail;
   const result = await (HERE[verb] ?? VERBS[verb])(detail);
+  if (result?.said && !result.undo) toast($('toast'), result.said, null, 4);
   if (result?.undo) toast($('toast'), result.said ?? (verb === 'delete-job' ? 'Job deleted.' : 'Removed.'), { label: 'Undo', run: result.undo });
   if (verb === 'add-item') location.hash = view.linkTo('piece').slice(1);
   if (verb === 'add-line') $('step').querySelector(`[data-path^="${detail.list}.${lengthOf(detail.list) - 1}."]`)?.focus();

@@ -143,5 +143,12 @@ export const VERBS = {
   'make-paper': ({ quote }) => makePaper(quote, null),
   'delete-job': deleteJob,
   'restore-job': ({ id }) => { state.drafts.get(id).deleted = 0; changed(state.drafts.get(id)); },
-  'keep-key': async ({ key }) => { await keepSettings({ key }); api.useKey(key); await loadCatalogue(); drain(); },
+  'keep-key': async ({ key }) => {
+    await keepSettings({ key });
+    api.useKey(key);
+    for (const one of state.outbox.values()) if (one.parked?.status === 401) one.parked = null;
+    await loadCatalogue();
+    drain();
+    return { said: key ? 'Key kept.' : 'Key taken out.' };
+  },
 };

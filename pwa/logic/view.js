@@ -104,5 +104,11 @@ export function paperName(quote) {
   return `${['quote', safe(quote.reference), safe(quote.customer?.name)].filter(Boolean).join('-')}.pdf`;
 }
 
+/** What a paper is made from: the quote without the workshop's side, which may be larger than the service takes. */
+export function forPaper(quote) {
+  const { cutting, shop_working, shop_findings, ...rest } = quote;
+  return rest;
+}
+
 /** Where the reason for going on in spite of a stop is kept in the draft: the rule's name without dots. */
 export const overrideKey = (rule) => rule.replace(/[^\p{L}\p{N}]+/gu, '-');

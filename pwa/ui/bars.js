@@ -18,8 +18,13 @@ export function drawStatus(element, status) {
   if (element.textContent !== text) element.textContent = text;
 }
 
+let drawn = '';
+
 export function drawBars(root, view) {
   const { status } = view;
+  const now = JSON.stringify([status.demonstration, status.newVersion, status.unsaved, status.needsKey]);
+  if (now === drawn) return;
+  drawn = now;
   root.replaceChildren(...[
     status.demonstration && h('p', { class: 'demonstration' }, 'DEMONSTRATION PRICES'),
     status.newVersion && h('div', {}, h('p', {}, 'A new version is ready. Everything typed is saved.'), button('Use it now', 'use-new-version')),

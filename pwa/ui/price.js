@@ -26,8 +26,11 @@ function waitingBox(view) {
       h('p', {}, 'Nothing was lost. Put it right and ask for the price again.'),
       button('Set this request aside', 'drop-request', { id: pending.id }));
   }
-  return h('div', { class: 'sheet' }, h('h2', {}, view.status.sending ? 'Asking for the price' : 'Waiting for signal'),
-    h('p', {}, view.status.sending ? 'This takes a few seconds.' : 'The request is kept on this phone and goes out by itself as soon as there is signal. You may close the app.'),
+  const busy = pending.notBefore > 0;
+  const title = view.status.sending ? 'Asking for the price' : busy ? 'The service is busy' : 'Waiting for signal';
+  const told = view.status.sending ? 'This takes a few seconds.'
+    : `The request is kept on this phone and goes out by itself ${busy ? 'a little later' : 'as soon as there is signal'}. You may close the app.`;
+  return h('div', { class: 'sheet' }, h('h2', {}, title), h('p', {}, told),
     !view.status.sending && h('div', { class: 'row' }, button('Try now', 'send'), button('Do not send', 'drop-request', { id: pending.id })));
 }
 

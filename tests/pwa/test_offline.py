@@ -110,3 +110,34 @@ def test_a_new_version_asks_and_does_not_reload_by_itself(phone: Callable[..., P
         page.click("text=Use it now")
     page.wait_for_selector("#step-title:has-text('Customer')")
     assert page.input_value('[data-path="customer.name"]') == "Maren Oake"
+
+
+def test_a_busy_service_is_asked_again_by_itself(phone: Callable[..., Page], service: Service) -> None:
+    page = phone(service.address)
+    start_job(page)
+    measure_between_walls(page)
+    choose_bench(page)
+    page.route("**/v1/quotes", lambda route: route.fulfill(status=429, headers={"Retry-After": "1"}, body="{}"), times=1)
+    ask_price(page)
+    expect(page.locator("#step")).to_contain_text("The service is busy")
+    page.wait_for_timeout(1000)
+    page.click("text=Try now")
+    priced(page)
+    assert asked_for_quotes(service) == 1
+
+
+def test_a_key_that_is_asked_for_is_kept_and_used(
+        phone: Callable[..., Page], service: Service, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setenv("YARDWRIGHT_SHOP_KEY", "salt-and-oak")
+    page = phone(service.address)
+    start_job(page)
+    measure_between_walls(page)
+    choose_bench(page)
+    ask_price(page)
+    expect(page.locator("#bars")).to_contain_text("asks for the shop’s key")
+    page.click("#to-jobs")
+    page.click("#settings summary")
+    page.fill("#key", "salt-and-oak")
+    page.click("text=Keep the key")
+    expect(page.locator(".jobs-list a")).to_contain_text("valid until", timeout=30_000)
+    expect(page.locator("#bars")).not_to_contain_text("asks for the shop’s key")
