@@ -80,7 +80,8 @@ def judged(asked: AskedCheck, case: Case, kind: Boards, push: Vector = DOWN
         pitch = pitch_mm(board, boards)
         like = (*_signature(board, push), round(pitch, 1), *(round(p, 1) for p in held))
         if like not in known:
-            known[like] = judge(case, board, held, push, kind.board(case, pitch, len(boards)), limit)
+            known[like] = judge(case, board, held, push, kind.board(case, pitch, len(boards)), limit,
+                                case.limit("structure.settling"))
         verdicts.append(known[like])
     pitch = min((pitch_mm(b, boards) for b in boards), default=0.0)
     if kind.carrier is not None and boards:

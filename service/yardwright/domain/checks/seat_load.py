@@ -4,7 +4,9 @@ Two load cases on each board: (1) its share of a sitter, spread over the patch o
 by the boards under it; (2) the whole load on this one board, on a foot's length. Bearers, cleats, ledgers
 and panels that carry the boards take the whole load at any place, and half the line load of a full bench
 where they run along it. Duration: people count as a ten-year load.
-Units N, mm. Limits of validity: boards of one section, supports found in the contacts, joints not judged.
+A board on three or more supports suffers 1.15 times what rigid supports would give, since cleats bend under
+it (held against whole lids in a frame program). Units N, mm. Limits of validity: boards of one section,
+supports found in the contacts, joints not judged.
 Sources: 2010 ADA 903.6 (250 lbf; seen), ICC 300 (120 lbf/ft; seen), patches (judgement).
 """
 

@@ -73,12 +73,16 @@ def sag_limit(case: Case, kind: str = "deflection") -> SagLimit:
 
 
 def judge(case: Case, member: Member, supports_mm: Sequence[float], push: Vector,
-          loadings: Sequence[Loading], limit: SagLimit) -> Verdict:
-    """The member under every load case; needs two supports."""
+          loadings: Sequence[Loading], limit: SagLimit, settling: float = 1.0) -> Verdict:
+    """The member under every load case; needs two supports.
+
+    ``settling`` raises what a member on three or more supports suffers when some of them give way.
+    """
+    settling = settling if len(supports_mm) > 2 else 1.0
     beam = bar(member, supports_mm, push)
     flat = lies_flat(beam)
     allowed = [strength(case, member, flat, load.sharing, load.duration) for load in loadings]
-    worsts = [_worst(beam, load, a) for load, a in zip(loadings, allowed, strict=True)]
+    worsts = [_worst(beam, load, a, settling) for load, a in zip(loadings, allowed, strict=True)]
     uses = [w.used(a) for w, a in zip(worsts, allowed, strict=True)]
     top = max(range(len(uses)), key=uses.__getitem__)
     sags = [(w.sag_mm / max(limit.of(w), 1e-9), w) for w, load in zip(worsts, loadings, strict=True)
@@ -86,20 +90,22 @@ def judge(case: Case, member: Member, supports_mm: Sequence[float], push: Vector
     sagged, sag = max(sags, key=lambda s: s[0])
     serving = 1.0
     if uses[top] > 1.0 or sagged > 1.0:
-        serving = share_that_serves(lambda share: _serves(beam.scaled(share), loadings, allowed, limit))
+        serving = share_that_serves(lambda share: _serves(beam.scaled(share), loadings, allowed, limit,
+                                                            settling))
     return Verdict(member, beam, loadings[top], allowed[top], worsts[top], uses[top], sagged, sag,
                    limit.of(sag), serving)
 
 
-def _worst(beam: Bar, load: Loading, allowed: Strength) -> Worst:
+def _worst(beam: Bar, load: Loading, allowed: Strength, settling: float) -> Worst:
     if load.line:
-        return spread(beam, load.line, allowed.elasticity)
-    return moving(beam, load.force_n, load.over_mm, allowed.elasticity)
+        return spread(beam, load.line * settling, allowed.elasticity)
+    return moving(beam, load.force_n * settling, load.over_mm, allowed.elasticity)
 
 
-def _serves(beam: Bar, loadings: Sequence[Loading], allowed: Sequence[Strength], limit: SagLimit) -> bool:
+def _serves(beam: Bar, loadings: Sequence[Loading], allowed: Sequence[Strength], limit: SagLimit,
+            settling: float) -> bool:
     for load, a in zip(loadings, allowed, strict=True):
-        worst = _worst(beam, load, a)
+        worst = _worst(beam, load, a, settling)
         if worst.used(a) > 1.0 or (load.sags and worst.sag_mm > limit.of(worst)):
             return False
     return True
