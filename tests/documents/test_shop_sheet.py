@@ -19,7 +19,7 @@ from yardwright.documents.pages.words import amount
 from yardwright.documents.sheet.cutting import alike, said, verdict
 from yardwright.documents.sheet.diagram import board_diagram
 from yardwright.documents.sheet.work import marks_of
-from yardwright.domain.cutting.model import CutStep, CuttingPlan, Layout
+from yardwright.domain.cutting.model import CutStep, CuttingPlan, Layout, Offcut, Placed
 from yardwright.domain.measure import INCH, Writer
 from yardwright.domain.money import Money, total
 from yardwright.domain.quote import Quote
