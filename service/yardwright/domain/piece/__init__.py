@@ -5,7 +5,7 @@ from .clashes import clashes, clashes_in_motion, overlap_mm3
 from .contacts import contacts
 from .faces import edges, faces
 from .model import Piece
-from .trial import TrialFault, TrialReport, trial
+from .trial import TrialFault, TrialReport, faults_of, trial
 
 __all__ = [
     "Piece",
@@ -17,6 +17,7 @@ __all__ = [
     "contacts",
     "edges",
     "faces",
+    "faults_of",
     "overlap_mm3",
     "trial",
     "weigh",

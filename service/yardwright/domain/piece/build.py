@@ -39,7 +39,7 @@ def build(template: Template, dimensions_nm: Mapping[str, int], choices: Mapping
     return Piece(
         template=template, dimensions_nm=full, choices=chosen, values=values.named, members=members,
         contacts=touching, joints=joints,
-        glue_ups=tuple(g for g in template.glue_ups if named(members, g.members)),
+        glue_ups=tuple(g for g in template.glue_ups if any(m.glue_up == g.name for m in members)),
         hardware=_hardware(template, values), operations=_operations(template, values),
         assembly=tuple(a for a in template.assembly if values.holds(a.when)),
         checks=_checks(template, members, values),

@@ -54,11 +54,13 @@ def shares(rules: Sequence[Joint], members: Sequence[Member], values: Values) ->
 
 def glued(members: Sequence[Member], rules: Sequence[GlueUp],
           contacts: Sequence[Contact]) -> tuple[Member, ...]:
-    """The members, strips numbered by the glue-up they go into: strips that touch make one blank."""
+    """The members, strips numbered by the glue-up they go into: two strips or more that touch."""
     number: dict[str, tuple[str, int]] = {}
     for rule in rules:
         strips = named(members, rule.members)
-        for no, together in enumerate(components(strips, ((c.first, c.second) for c in contacts)), 1):
+        links = ((c.first, c.second) for c in contacts)
+        blanks = (together for together in components(strips, links) if len(together) > 1)
+        for no, together in enumerate(blanks, 1):
             number |= dict.fromkeys(together, (rule.name, no))
     return tuple(replace(m, glue_up=number[m.key][0], glue_up_no=number[m.key][1]) if m.key in number else m
                  for m in members)

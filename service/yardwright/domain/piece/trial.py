@@ -116,6 +116,11 @@ def _tried(template: Template, shop: Shop, point: Point) -> Iterator[str]:
     except Refused as trouble:
         yield from (f"{f.pointer}: {f.detail}" for f in trouble.faults)
         return
+    yield from faults_of(piece, shop)
+
+
+def faults_of(piece: Piece, shop: Shop) -> Iterator[str]:
+    """What is wrong with one built piece, in words: the look that a template sent with a job gets too."""
     for clash in piece.clashes:
         when = f" with the lid or door at {clash.opened_deg:.0f}°" if clash.opened_deg else ""
         yield (f"{clash.first} and {clash.second} share {clash.volume_mm3:.0f} mm3, "
