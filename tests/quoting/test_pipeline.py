@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+import tomllib
 from dataclasses import replace
 from datetime import date
+from pathlib import Path
 
 import pytest
 
+import yardwright
 from yardwright import quoting
 from yardwright.domain.errors import BadJob, Refused, TooMuch
 from yardwright.domain.finding import Finding, Level
@@ -17,6 +20,7 @@ from yardwright.domain.shop import Shop
 from yardwright.domain.site import Ground, Measured, Site, Wall
 from yardwright.quoting.answer import gravest_first, stopped_by
 
+DATA = Path(yardwright.__file__).parent / "data"
 BENCH = Item("storage-bench", {"length": 44 * INCH}, {})
 DROP = Site("open", walls=(Wall("back", (Measured(10 * FOOT),)),),
             ground=Ground("deck", drop_behind_nm=40 * INCH))
@@ -66,6 +70,25 @@ def test_more_than_one_job_may_ask_for_is_refused_before_any_work(demo_shop: Sho
 def test_an_inline_template_is_read_and_its_faults_point_into_the_job(demo_shop: Shop) -> None:
     found = refused(job(Item("own", {}, {}, inline={"id": "own", "nmae": "Own"})), demo_shop)
     assert found and all(pointer.startswith("/items/0/template") for pointer, _ in found)
+
+
+def inline(change: str, to: str) -> Item:
+    """The planter sent along with the job, one thing in it changed."""
+    text = (DATA / "templates" / "planter-box.toml").read_text(encoding="utf-8")
+    assert change in text
+    return Item("planter-box", {}, {}, inline=tomllib.loads(text.replace(change, to)))
+
+
+def test_a_sound_inline_template_is_quoted_as_ours_is(demo_shop: Shop) -> None:
+    ours = quoting.make_quote(job(Item("planter-box", {}, {})), demo_shop)
+    theirs = quoting.make_quote(job(inline("revision = 1", "revision = 2")), demo_shop)
+    assert theirs.price.total == ours.price.total
+
+
+def test_an_inline_template_whose_solids_are_not_as_asked_is_refused(demo_shop: Shop) -> None:
+    found = refused(job(inline('low = "lift + 1*inch"', 'low = "lift - 2*inch"')), demo_shop)
+    assert found
+    assert all(pointer == "/items/0/template" for pointer, _ in found)
 
 
 def test_parts_hours_and_price_of_the_items_make_up_the_job(quote: Quote) -> None:

@@ -10,7 +10,7 @@ from difflib import get_close_matches
 from typing import TypeVar
 
 from ..domain import checks, cutting, fit, hardware, labour, measure, parts, piece, pricing
-from ..domain.errors import BadJob, Fault, Refused
+from ..domain.errors import BadJob, BadTemplate, Fault, Refused
 from ..domain.fit import Fit
 from ..domain.job import Item, Job
 from ..domain.piece.model import Piece
@@ -23,6 +23,7 @@ from .limits import within_limits
 from .working import working_of
 
 Made = TypeVar("Made")
+MOST_FAULTS = 20
 
 
 def make_quote(job: Job, shop: Shop) -> Quote:
@@ -52,10 +53,16 @@ def make_quote(job: Job, shop: Shop) -> Quote:
 
 
 def piece_of(item: Item, units: str, shop: Shop) -> Piece:
-    """One item resolved: its template known, its sizes and choices full, every member placed."""
+    """One item resolved: its template known, its sizes and choices full, every member placed.
+
+    A template that came with the job is looked at as ``check`` looks at one point of a template of ours.
+    """
     template = known_template(item, shop)
     dimensions_nm, choices = sizes(template, item.dimensions, item.choices, units)
-    return piece.build(template, dimensions_nm, choices, shop, units)
+    made = piece.build(template, dimensions_nm, choices, shop, units)
+    if item.inline is not None and (faults := tuple(piece.faults_of(made, shop))):
+        raise BadTemplate(*(Fault("/template", fault) for fault in faults[:MOST_FAULTS]))
+    return made
 
 
 def known_template(item: Item, shop: Shop) -> Template:
