@@ -78,7 +78,11 @@ def letter(item: int) -> str:
 
 
 def finished(mm: float, step_nm: int) -> int:
-    """A size from geometry, down to the working step, in nm."""
+    """A size from geometry, down to the working step, in nm.
+
+    >>> finished(1117.0, 1_587_500) / 25_400_000      # 1117 mm in sixteenths of an inch: 43 15/16 in
+    43.9375
+    """
     return round_to(from_mm(mm) + NOISE_NM, step_nm, "down")
 
 

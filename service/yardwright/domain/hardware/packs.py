@@ -19,6 +19,12 @@ def cover(goods: Sequence[Goods], amount: float) -> Packs:
     """The packs, at least one, that hold ``amount`` for the least money; then the fewest packs, then by code.
 
     Packs of different metals are never mixed: stainless with stainless, galvanised with galvanised.
+
+    >>> from yardwright.domain.money import Money
+    >>> screws = [Goods("S100", "", "screw", 100, "each", Money(10_00, "USD")),
+    ...           Goods("S350", "", "screw", 350, "each", Money(30_00, "USD"))]
+    >>> [(goods.code, packs) for goods, packs in cover(screws, 440)]
+    [('S100', 1), ('S350', 1)]
     """
     metals = groupby(sorted(goods, key=lambda g: (g.material, g.code)), key=lambda g: g.material)
     return min((_cheapest(tuple(same), amount) for _, same in metals), key=_rank)

@@ -19,7 +19,7 @@ KM_A_MILE = 1.609344
 def sold_for(cost: Money, rules: PriceRules) -> Money:
     """The net price of a cost. Margin is a share of the price, markup a share of the cost; rounded up.
 
-    1000 at margin 25 % is 1333.34, at markup 25 % it is 1250.00.
+    1000 at margin 25 % is 1333.34, at markup 25 % it is 1250.00; 30 % markup is not 30 % margin.
     """
     rate = Decimal(rules.uplift_rate)
     if rules.uplift == "margin":
