@@ -6,9 +6,13 @@ from pathlib import Path
 
 import pytest
 
-from builders import DATA
+from builders import DATA, demo_shop, demo_shop_metric
 from yardwright.domain import checks
 from yardwright.domain.errors import BadTemplate
+from yardwright.domain.piece import trial
+from yardwright.domain.template.members import CUTS, PLAIN_ENDS
+from yardwright.domain.template.read import ENVELOPE
+from yardwright.domain.template.rules import FASTENINGS, GLUE_UPS
 from yardwright.files.templates import load
 
 BENCH = DATA / "templates" / "storage-bench.toml"
@@ -59,3 +63,23 @@ def test_a_file_that_is_no_toml_says_where(tmp_path: Path) -> None:
     broken.write_text("id = \n")
     ((where, said),) = faults(broken)
     assert where == "x.toml" and "line 1" in said
+
+
+README = (DATA / "templates" / "README.md").read_text(encoding="utf-8")
+EXAMPLES = README.split("```toml\n")[1:]
+
+
+@pytest.mark.parametrize("number", range(len(EXAMPLES)))
+def test_the_examples_in_the_format_page_work_as_they_stand(number: int, tmp_path: Path) -> None:
+    path = tmp_path / "duckboard.toml"
+    path.write_text(EXAMPLES[number].split("```")[0], encoding="utf-8")
+    template = load(path)
+    assert checks.validate(template) == ()
+    for shop in (demo_shop(), demo_shop_metric()):
+        report = trial(template, shop, 10)
+        assert report.good, report.faults[:3]
+
+
+def test_the_format_page_names_every_cut_end_and_fastening() -> None:
+    for word in (*CUTS, *PLAIN_ENDS, *FASTENINGS, *GLUE_UPS, *ENVELOPE):
+        assert word in README, word
