@@ -62,6 +62,8 @@ class Text:
 
 @dataclass(frozen=True, slots=True)
 class Bounds:
+    """An upright box from its lower left to its upper right corner."""
+
     low: Point
     high: Point
 

@@ -31,6 +31,7 @@ class View:
     towards: Vector
 
     def flat(self, p: Vector) -> Point:
+        """Where a point of the world stands in the picture."""
         r, u = self.right, self.up
         return (p[0] * r[0] + p[1] * r[1] + p[2] * r[2], p[0] * u[0] + p[1] * u[1] + p[2] * u[2])
 

@@ -36,6 +36,7 @@ class Side:
     run_mm: float
 
     def at(self, along_mm: float, inward_mm: float) -> Point:
+        """A point so far along the wall and so far out from it into the space."""
         (x, y), (ax, ay), (nx, ny) = self.foot, self.along, self.inward
         return (x + ax * along_mm + nx * inward_mm, y + ay * along_mm + ny * inward_mm)
 

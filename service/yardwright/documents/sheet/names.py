@@ -36,4 +36,5 @@ def item_name(item: QuotedItem, number: int) -> str:
 
 
 def item_names(quote: Quote) -> list[str]:
+    """The heading of every item, in order."""
     return [item_name(item, number) for number, item in enumerate(quote.items)]
