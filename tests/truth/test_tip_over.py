@@ -14,6 +14,7 @@ from handmade import INCH, asked, box, case, piece
 from yardwright.domain.checks import tip_over
 from yardwright.domain.checks.words import LB_KG
 from yardwright.domain.finding import Finding, Level
+from yardwright.domain.piece.model import FittedHardware
 
 
 def bench(pounds: float) -> Finding:
@@ -35,6 +36,15 @@ def test_the_mend_names_the_weight_and_the_spread() -> None:
     mend = bench(60).mend
     assert "142 lb" in mend
     assert "12 1/4 in" in mend
+
+
+def test_said_to_be_fixed_counts_only_with_brackets_in_the_quote() -> None:
+    block = replace(box("Block", (0, 0, 0), (60 * INCH, 18 * INCH, 250)), density_kg_m3=100.0)
+    brackets = [FittedHardware("Brackets", "anchor", 2, {}, {}, "fit-bracket")]
+    check = asked("tip over", push_height=34 * INCH, anchored=True)
+    without, with_them = (tip_over.check(check, case(piece([block], hardware=h)))[0] for h in ([], brackets))
+    assert without.level is Level.STOP
+    assert with_them.level is Level.OK and "The fixing holds the rest" in with_them.detail
 
 
 def test_a_person_on_an_overhang() -> None:

@@ -12,6 +12,7 @@ from .hung_cleats import hung_cleats
 from .rule import Case
 from .supports import DOWN, Footing, footing, lies_along, places, supports
 from .touches import UP, along, dot, reach
+from .uprights import uprights_stand
 from .verdict import Loading, SagLimit, Verdict, all_strong, judge, sag_limit, told, unsupported
 
 # (case, pitch of the boards mm, how many) -> load cases of one board
@@ -41,7 +42,7 @@ class Boards:
     board: BoardCases
     carrier: CarrierCases | None
     sag: str                     # "deflection" | "bulge"
-    hung: bool = False           # cleats that hang by screws are looked at
+    people: bool = False           # cleats that hang by screws and slender legs are looked at too
 
 
 def boards_carry(asked: AskedCheck, case: Case, kind: Boards, push: Vector = DOWN) -> tuple[Finding, ...]:
@@ -65,7 +66,7 @@ def judged(asked: AskedCheck, case: Case, kind: Boards, push: Vector = DOWN
     boards = [case.member(key) for key in asked.members]
     limit = sag_limit(case, kind.sag)
     findings: list[Finding] = []
-    if kind.hung:
+    if kind.people:
         findings += hung_cleats(case, asked.rule.rule, on)
     verdicts: list[Verdict] = []
     carriers: list[str] = []
@@ -85,7 +86,9 @@ def judged(asked: AskedCheck, case: Case, kind: Boards, push: Vector = DOWN
         verdicts.append(known[like])
     pitch = min((pitch_mm(b, boards) for b in boards), default=0.0)
     if kind.carrier is not None and boards:
-        verdicts += _carriers(case, kind.carrier, limit, on, carriers, pitch, boards[0])
+        uprights: dict[str, Member] = {}
+        verdicts += _carriers(case, kind.carrier, limit, on, carriers, pitch, boards[0], uprights)
+        findings += uprights_stand(case, asked.rule.rule, uprights.values()) if kind.people else ()
     return findings, verdicts
 
 
@@ -114,12 +117,14 @@ def _worst_by_name(verdicts: Sequence[Verdict]) -> list[Verdict]:
 
 
 def _carriers(case: Case, cases: CarrierCases, limit: SagLimit, on: Footing, first: Sequence[str],
-              pitch: float, board: Member) -> Iterator[Verdict]:
-    """Down from the boards: each carrier that is no upright and does not stand on the ground."""
+              pitch: float, board: Member, uprights: dict[str, Member]) -> Iterator[Verdict]:
+    """Down from the boards: each carrier that is no upright (those are put aside) nor on the ground."""
     waiting, seen = list(dict.fromkeys(first)), set(on.loaded)
     known: dict[tuple[object, ...], Verdict] = {}
     while waiting:
         member = case.member(waiting.pop(0))
+        if _is_upright(member, on.push):
+            uprights[member.key] = member
         if member.key in seen or _needs_no_beam(case, member, on.push):
             continue
         seen.add(member.key)
@@ -158,9 +163,12 @@ def _shares(case: Case, member: Member) -> bool:
     return len(at) >= 3 and all(0 < b - a <= within for a, b in pairwise(at))
 
 
+def _is_upright(member: Member, push: Vector) -> bool:
+    return abs(dot(member.frame.along, push)) > 0.7
+
+
 def _needs_no_beam(case: Case, member: Member, push: Vector) -> bool:
-    upright = abs(dot(member.frame.along, push)) > 0.7
-    return upright or (push == DOWN and reach(member, UP)[0] <= case.standing_mm)
+    return _is_upright(member, push) or (push == DOWN and reach(member, UP)[0] <= case.standing_mm)
 
 
 def stack(case: Case, member: Member) -> frozenset[str]:

@@ -21,7 +21,7 @@ from .verdict import Loading
 
 def check(asked: AskedCheck, case: Case) -> tuple[Finding, ...]:
     """Findings for the worst board and the worst carrier."""
-    return boards_carry(asked, case, Boards(_board_cases, _carrier_cases, "deflection", hung=True))
+    return boards_carry(asked, case, Boards(_board_cases, _carrier_cases, "deflection", people=True))
 
 
 def _board_cases(case: Case, pitch_mm: float, boards: int) -> list[Loading]:

@@ -4,8 +4,9 @@ Push: W·a >= 1.5·F·h about each outer foot line, F = 25 lbf at height h, a th
 of gravity to that line; front, back and both ends.
 Edge: W·a >= 250 lbf·o for a seat reaching o past its feet.
 Below a factor of 1 it falls (stop; a low piece: caution), below 1.5 it is easily tipped (caution), unless it
-is fixed; then the fixing takes the rest: P = (1.5·F·h - W·a)/h. A planter (words kind = "planter") is judged
-filled with dry mix when it is tall; empty it gives a note or, tall, a caution.
+is fixed by hardware that it is quoted with; then the fixing takes the rest: P = (1.5·F·h - W·a)/h.
+A planter (words kind = "planter") is judged filled with dry mix when it is tall; empty it gives a note or, tall,
+a caution.
 Level ground, stiff feet. Units N, mm.
 Source: common practice (structure.toml); feet are the members that reach the ground.
 """
@@ -20,6 +21,8 @@ from ..piece.model import AskedCheck, Piece
 from .rule import Case, Rule, Unknown
 from .touches import corners
 from .words import GRAVITY
+
+FIXINGS = ("anchor", "bracket", "strap", "bolt")
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,7 +50,7 @@ def _planter(asked: AskedCheck, case: Case) -> tuple[Finding, ...]:
     soil = case.limit("soil.dry_density") * 1e-9 * float(asked.values.get("soil_volume") or 0.0)
     filled, factor = _holds(case, high, soil), case.limit("structure.tip_factor")
     tall = high >= case.limit("structure.tall_piece")
-    fixed = bool(asked.values.get("anchored", False))
+    fixed = is_fixed(asked, case.piece)
     if fixed or min(empty, filled) >= factor:
         level = Level.OK
     elif tall and filled < factor:
@@ -76,6 +79,12 @@ def _holds(case: Case, high_mm: float, soil_kg: float) -> float:
     return (case.piece.mass_kg + soil_kg) * GRAVITY * arm / (case.limit("structure.tip_force") * high_mm)
 
 
+def is_fixed(asked: AskedCheck, piece: Piece) -> bool:
+    """Said to be fixed, and quoted with something that fixes it."""
+    return bool(asked.values.get("anchored", False)) and any(
+        h.kind in FIXINGS and h.count > 0 for h in piece.hardware)
+
+
 def feet_of(piece: Piece, standing_mm: float) -> Feet:
     """Where the piece stands; Unknown when nothing reaches the ground."""
     low = [c for m in piece.members for c in corners(m) if c[2] <= standing_mm]
@@ -94,7 +103,7 @@ def _push(asked: AskedCheck, case: Case, feet: Feet) -> Iterator[Finding]:
     way, arm = min(arms.items(), key=lambda a: a[1])
     force, factor = case.limit("structure.tip_force"), case.limit("structure.tip_factor")
     holds = weight * arm / (force * high)
-    fixed = bool(asked.values.get("anchored", False))
+    fixed = is_fixed(asked, case.piece)
     need = factor * force * high
     good = holds >= factor or fixed
     pull = max(0.0, need - weight * arm) / high
@@ -127,7 +136,7 @@ def _edge(asked: AskedCheck, case: Case, feet: Feet) -> Iterator[Finding]:
     sitter, factor = case.limit("structure.edge_sitter"), case.limit("structure.edge_factor")
     side, (over, arm) = max(past.items(), key=lambda p: p[1][0] / max(p[1][1], 1.0))
     over = max(over, 0.0)
-    good = weight * arm >= factor * sitter * over or bool(asked.values.get("anchored", False))
+    good = weight * arm >= factor * sitter * over or is_fixed(asked, case.piece)
     yield Finding(
         asked.rule.rule, Level.OK if good else Level.STOP,
         "A person on the edge does not tip it" if good else "A person on the edge tips it",
