@@ -5,8 +5,8 @@ of gravity to that line; front, back and both ends.
 Edge: W·a >= 250 lbf·o for a seat reaching o past its feet.
 Below a factor of 1 it falls (stop; a low piece: caution), below 1.5 it is easily tipped (caution), unless it
 is fixed by hardware that it is quoted with; then the fixing takes the rest: P = (1.5·F·h - W·a)/h.
-A planter (words kind = "planter") is judged filled with dry mix when it is tall; empty it gives a note or, tall,
-a caution.
+A planter (words kind = "planter") is judged filled with dry mix when it is tall; empty it gives a note or,
+tall, a caution.
 Level ground, stiff feet. Units N, mm.
 Source: common practice (structure.toml); feet are the members that reach the ground.
 """

@@ -47,8 +47,8 @@ def _judged(case: Case, rule: str, member: Member) -> tuple[float, Finding]:
     thick = min(member.width_mm, member.thickness_mm) * max((load / allowed) ** (1 / 3), slender / most)
     return share, Finding(
         rule, Level.STOP, f"{member.name}: too slender",
-        f"{member.key} is {words.length(member.length_mm)} high, {slender:.0f} times its thickness; a sitter's "
-        f"{words.force(load)} may stand on it.",
+        f"{member.key} is {words.length(member.length_mm)} high, {slender:.0f} times its thickness; a "
+        f"sitter's {words.force(load)} may stand on it.",
         f"{words.force(load)}, slenderness {slender:.0f}", f"{words.force(allowed)}, slenderness {most:.0f}",
         case.source("structure.seat_load", "structure.column_minimum", "structure.column_slender"),
         f"Make it {words.length(thick + 0.8)} thick, or tie it at half its height.",
