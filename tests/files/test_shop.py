@@ -54,7 +54,7 @@ def test_longer_boards_cost_more_and_not_in_step_with_their_length(shop):
 @pytest.mark.parametrize("shop", SHOPS)
 def test_every_grade_has_a_share_of_spare_boards(shop):
     grades = {board.grade for board in shop().market.boards}
-    assert grades == set(shop().prices.defect_spares) - {"Exterior A"}
+    assert grades == set(shop().prices.defect_spares)
     assert all(0 < Decimal(share) < 1 for share in shop().prices.defect_spares.values())
 
 
@@ -102,6 +102,7 @@ def test_the_shops_own_times_and_limits_replace_the_shared_ones(folder):
     ('second_person_over = {value = 50, unit = "kg"}', 'second_person_over = {value = 50, unit = "mi"}',
      "of another kind"),
     ('"No.1" = "0.06"\n', "", "grade 'No.1' of boards.csv has no share of spare boards here"),
+    ('staple = "0.10"', 'staples = "0.10"', "waste.staples: unknown key; did you mean 'staple'?"),
     ('tape_class = "II"', 'tape_class = "2"', "'2' is none of 'I', 'II', 'III'")])
 def test_a_fault_in_shop_toml_is_told(folder, old, new, said):
     change(folder, old, new)

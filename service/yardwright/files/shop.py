@@ -8,7 +8,7 @@ add to the shared ones or replace those of the same id.
 from __future__ import annotations
 
 import hashlib
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from datetime import date
 from pathlib import Path
@@ -16,7 +16,7 @@ from typing import Any
 
 from .. import __version__
 from ..domain.errors import BadData, Fault
-from ..domain.market import Market
+from ..domain.market import BoardStock, Goods, Market
 from ..domain.money import Money, money
 from ..domain.shop import Fitting, Identity, PriceRules, Saw, Shop, TaxRule, Terms
 from . import prices, rules, trade
@@ -86,16 +86,22 @@ def _market(top: Entry, folder: Path, data: Path) -> Market:
     timbers = {**trade.read_timbers(data / "timbers"), **trade.read_timbers(folder / "timbers")}
     sections = trade.read_sections(data / "sections")
     boards = prices.read_boards(*_csv(folder, "boards"), currency, sections, timbers)
-    spares = top.table("defect_spares")
-    for grade in sorted({board.grade for board in boards} - set(spares.value)):
-        raise spares.fault(f"grade {grade!r} of boards.csv has no share of spare boards here; \"0\" would do")
+    goods = prices.read_goods(*_csv(folder, "goods"), currency)
+    _spares_match(top, boards, goods)
     return Market(
         timbers, sections, boards,
         prices.read_sheets(*_csv(folder, "sheets"), currency),
         prices.read_rolls(*_csv(folder, "rolls"), currency),
-        prices.read_goods(*_csv(folder, "goods"), currency),
-        {**trade.read_finishes(data / "finishes"), **trade.read_finishes(folder / "finishes")},
+        goods, {**trade.read_finishes(data / "finishes"), **trade.read_finishes(folder / "finishes")},
         listed.word("as_of"), listed.truth("demonstration"))
+
+
+def _spares_match(top: Entry, boards: Sequence[BoardStock], goods: Sequence[Goods]) -> None:
+    """Every grade sold has its share of spare boards, every share of waste a kind of goods it is for."""
+    spares, waste = top.table("defect_spares"), top.table("waste")
+    for grade in sorted({board.grade for board in boards} - set(spares.value)):
+        raise spares.fault(f"grade {grade!r} of boards.csv has no share of spare boards here; \"0\" would do")
+    waste.only(*sorted({line.kind for line in goods}))
 
 
 def _csv(folder: Path, name: str) -> tuple[str, str]:
