@@ -12,7 +12,7 @@ from ..domain.errors import Fault
 from .problems import NoKey, WrongKey
 
 MOST_BYTES = 256 * 1024
-MOST_SEALED_BYTES = 2 * 1024 * 1024    # a quote sent back for paper is as long as the answer was
+MOST_SEALED_BYTES = 8 * 1024 * 1024    # a quote sent back for paper is as long as the answer was
 SCOPES = ("open", "customer", "shop")
 _LOCAL_NAMES = ("localhost", "127.0.0.1", "[::1]")
 
