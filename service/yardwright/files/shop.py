@@ -84,7 +84,7 @@ def _market(top: Entry, folder: Path, data: Path) -> Market:
     except ValueError:
         raise listed.fault('a date is written like "2026-11-02"', "as_of") from None
     timbers = {**trade.read_timbers(data / "timbers"), **trade.read_timbers(folder / "timbers")}
-    sections = trade.read_sections(data / "sections")
+    sections = {**trade.read_sections(data / "sections"), **trade.read_sections(folder / "sections")}
     boards = prices.read_boards(*_csv(folder, "boards"), currency, sections, timbers)
     goods = prices.read_goods(*_csv(folder, "goods"), currency)
     _spares_match(top, boards, goods)
