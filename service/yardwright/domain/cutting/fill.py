@@ -13,16 +13,16 @@ from .problem import Board, Problem
 from .segments import Segment, Strip
 
 Chosen = list[tuple[Pattern, int]]
+_MANY = 30      # sizes beyond which one greedy plan must do
 
 
 def fill(problem: Problem, wanted: Sequence[int] | None = None, spent: Sequence[int] | None = None) -> Chosen | None:
     """The cheapest of several greedy plans for what is ``wanted`` by need (default: all); None if none ends."""
-    plans = []
-    for rank in (_by_cost_per_area, _by_price, _by_length):
-        plan = _greedy(problem, wanted, spent, rank)
-        if plan is not None:
-            plans.append(plan)
-    return min(plans, key=lambda plan: cost(problem, plan), default=None)
+    ranks = (_by_cost_per_area, _by_price, _by_length)
+    if len(problem.sizes) > _MANY:
+        ranks = ranks[:1]
+    plans = [_greedy(problem, wanted, spent, rank) for rank in ranks]
+    return min((plan for plan in plans if plan is not None), key=lambda plan: cost(problem, plan), default=None)
 
 
 def cost(problem: Problem, plan: Chosen) -> tuple[int, int]:

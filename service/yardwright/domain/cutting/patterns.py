@@ -25,17 +25,20 @@ class Pattern:
     runs: tuple[tuple[Segment, ...], ...]
 
 
-def supply(problem: Problem, counts: tuple[int, ...]) -> tuple[int, ...]:
-    """What these counts give each need: any of its sizes, or whole sets."""
-    return tuple(
-        min(
+def supply(problem: Problem, counts: tuple[int, ...], beyond: bool = False) -> tuple[int, ...]:
+    """What these counts give each need: any of its sizes, or whole sets; ``beyond`` what is needed too."""
+    if problem.one_size_each:
+        given = counts
+    else:
+        given = tuple(
             sum(counts[i] for i in need.any_of)
             if need.any_of
-            else min(counts[i] // each for i, each in need.set_of),
-            need.count,
+            else min(counts[i] // each for i, each in need.set_of)
+            for need in problem.needs
         )
-        for need in problem.needs
-    )
+    if beyond:
+        return given
+    return tuple(map(min, given, (need.count for need in problem.needs)))
 
 
 def one_by_one(

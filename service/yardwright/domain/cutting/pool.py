@@ -61,15 +61,17 @@ class Proof:
     finished: bool
 
 
-def pattern_of(problem: Problem, board: int, runs: Sequence[tuple[Segment, ...]]) -> Pattern:
-    """A pattern from its segments."""
+def pattern_of(
+    problem: Problem, board: int, runs: Sequence[tuple[Segment, ...]], beyond: bool = False
+) -> Pattern:
+    """A pattern from its segments; ``beyond``: it may give more than is needed."""
     counts = [0] * len(problem.sizes)
     for run in runs:
         for segment in run:
             for strip in segment.strips:
                 for i in strip.sizes:
                     counts[i] += 1
-    return Pattern(board, tuple(counts), supply(problem, tuple(counts)), tuple(runs))
+    return Pattern(board, tuple(counts), supply(problem, tuple(counts), beyond), tuple(runs))
 
 
 def pool_of(problem: Problem, patterns: Sequence[Pattern]) -> Pool:
@@ -94,8 +96,11 @@ def join(pools: Sequence[Pool]) -> Pool:
     )
 
 
-def complete_pool(problem: Problem, pack: Packing, steps: Steps) -> Pool | None:
-    """All full patterns of all boards; None when listing them takes more than ``steps`` rows."""
+def complete_pool(problem: Problem, pack: Packing, steps: Steps, listing: Steps) -> Pool | None:
+    """All full patterns of all boards; None when listing them takes more than ``steps`` rows.
+
+    ``listing`` is the purse of listing segments, which costs more by the step.
+    """
     widths: dict[int, list[int]] = {}
     for index, board in enumerate(problem.boards):
         if board.count != 0:
@@ -103,7 +108,9 @@ def complete_pool(problem: Problem, pack: Packing, steps: Steps) -> Pool | None:
     pools = []
     for width, boards in sorted(widths.items()):
         longest = max(problem.boards[b].longest_nm for b in boards)
-        known = segments(problem, pack, width, longest, steps)
+        known = segments(problem, pack, width, longest, listing)
+        if listing.out:
+            return None
         whole = [b for b in boards if len(problem.boards[b].clear) == 1]
         if known and whole:
             table = _rows(problem, pack, known, max(problem.boards[b].longest_nm for b in whole), steps)

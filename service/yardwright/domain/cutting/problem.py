@@ -63,6 +63,13 @@ class Problem:
     rules: CutRules
     marks: tuple[tuple[tuple[str, int], ...], ...]    # by size: (mark, count), in the order asked
 
+    @property
+    def one_size_each(self) -> bool:
+        """Whether need n is met by size n and nothing else."""
+        return len(self.needs) == len(self.sizes) and all(
+            need.any_of == (n,) for n, need in enumerate(self.needs)
+        )
+
     def usable_width_nm(self, board_width_nm: int, trim: bool) -> int:
         """What is left across a board once both edges are trimmed, where they must be."""
         return board_width_nm - (2 * self.rules.edge_trim_nm if trim else 0)

@@ -107,12 +107,13 @@ def decide(pool: Pool, rows: Array, worth: Array, known: int, effort: Effort) ->
         if found is not None:
             plan = [(pool.pattern(j), 1) for j in found]
             return Proof(plan, cost if undecided is None else undecided, undecided is None)
-        if own.out:
+        decided = not own.out
+        if own.out and effort.nodes:
             decided, found = cover_whole(judge, rows[at], effort.nodes)
             if found is not None:
                 plan = [(pool.pattern(j), 1) for j in found]
                 return Proof(plan, cost if undecided is None else undecided, undecided is None)
-        if own.out and not decided:
+        if not decided:
             undecided = cost if undecided is None else undecided
         else:
             stands[at:] &= (rows[at:] > rows[at]).any(axis=1)

@@ -74,6 +74,21 @@ class Master:
         self.columns += [int(j) for j in at]
         self.inside[at] = True
 
+    def grow(self, pool: Pool) -> None:
+        """The same table with patterns added at its end; all of them go into the program."""
+        old, self.pool = len(self.pool), pool
+        self.inside = np.concatenate([self.inside, np.zeros(len(pool) - old, dtype=bool)])
+        self._add(np.arange(old, len(pool)))
+
+    def need(self, left: Array, used: Array) -> None:
+        """Only this much is still needed, and these boards are gone."""
+        rows = np.arange(self.needs + self.lines)
+        most = [highs.INFINITE if c is None else float(c - u) for c, u in zip(self.counted, used, strict=True)]
+        self.program.limit_rows(
+            rows, np.concatenate([left, np.zeros(self.lines)]),
+            np.concatenate([np.full(self.needs, highs.INFINITE), most]),
+        )
+
     def limit(self, low: Array, high: Array) -> None:
         """How many boards of each stock line, at least and at most."""
         rows = np.arange(self.needs, self.needs + self.lines)

@@ -1,29 +1,18 @@
-"""The search for the cheapest boards: list the patterns, bound, then prove."""
+"""The search for the cheapest boards: by hand, then exactly, and by parts where the job is large."""
 
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 
 from .bounds import Sums, area_bound
-from .counts import packing
-from .effort import Effort, Steps
+from .columns import generate
+from .effort import Effort
+from .exact import Found, Table, exact, is_large, table_of
 from .fill import Chosen, cost, fill
-from .pool import Pool, Proof, complete_pool
+from .large import from_fractions
+from .pricing import Pricer
 from .problem import Problem
-from .prove import prove
-from .purchases import decide, listed
 from .refusals import refuse_too_little
-from .relaxed import Master, Relaxed, safe_bound
-
-
-@dataclass(frozen=True, slots=True)
-class Found:
-    """A plan, what no plan can cost less than, and what ended the search early."""
-
-    plan: Chosen
-    bound: int
-    stopped: str
 
 
 def search(problem: Problem, effort: Effort, stages_are_all: bool = True) -> Found:
@@ -33,52 +22,62 @@ def search(problem: Problem, effort: Effort, stages_are_all: bool = True) -> Fou
     """
     by_hand = fill(problem)
     dearest = cost(problem, by_hand)[0] if by_hand is not None else _all_counted(problem)
-    sums = Sums(problem.boards, dearest)
     area = area_bound(problem)
     if area == math.inf:
         raise refuse_too_little(problem, range(len(problem.needs)))
+    sums = Sums(problem.boards, dearest)
     least = sums.reach(area)
     if by_hand is not None and dearest <= least:
         return Found(by_hand, least, "")
-    pack = packing([size.most for size in problem.sizes])
-    pool = complete_pool(problem, pack, Steps(effort.rows))
-    if pool is None:
-        if by_hand is None:
-            raise refuse_too_little(problem, range(len(problem.needs)))
-        return Found(by_hand, least, "steps")
-    found = _over(pool, by_hand, dearest, sums, effort)
+    table = table_of(problem, effort, dearest)
+    if table is None:
+        found = _large(problem, by_hand, least, sums, effort)
+    elif is_large(table):
+        found = _many_boards(problem, table, by_hand, sums, effort)
+    else:
+        found = _small(problem, table, by_hand, dearest, sums, effort)
     return found if stages_are_all else Found(found.plan, least, "")
 
 
-def _over(pool: Pool, by_hand: Chosen | None, dearest: int, sums: Sums, effort: Effort) -> Found:
-    problem = pool.problem
-    penalty = 100.0 * (dearest + 1)
-    master = Master(pool, penalty)
-    root = master.solve()
-    if root is None or root.cost >= penalty / 10:
-        raise refuse_too_little(problem, range(len(problem.needs)))
-    least = sums.reach(safe_bound(pool, root.worth))
-    if by_hand is not None and dearest <= least:
-        return Found(by_hand, least, "")
+def _small(
+    problem: Problem, table: Table, by_hand: Chosen | None, dearest: int, sums: Sums, effort: Effort
+) -> Found:
     below = cost(problem, by_hand) if by_hand is not None else (dearest + 1, 0)
-    proof = _prove(pool, master, root, below, sums, effort)
+    proof = exact(table, below, sums, effort)
     plan = proof.plan or by_hand
     if plan is None:
         raise refuse_too_little(problem, range(len(problem.needs)))
     return Found(plan, proof.bound, "" if proof.finished else "steps")
 
 
-def _prove(
-    pool: Pool, master: Master, root: Relaxed, below: tuple[int, int], sums: Sums, effort: Effort
-) -> Proof:
-    """By listing purchases where they are few, else by regions of them."""
-    bound = safe_bound(pool, root.worth)
-    waste = pool.price - pool.supply @ root.worth
-    close = pool.keep(waste <= below[0] - bound + 1e-6 * (1 + below[0]))
-    rows = listed(close, root.worth, bound, below)
-    if rows is None:
-        return prove(pool, master, root, below[0], sums, effort)
-    return decide(close, rows, root.worth, below[0], effort)
+def _many_boards(
+    problem: Problem, table: Table, by_hand: Chosen | None, sums: Sums, effort: Effort
+) -> Found:
+    least = sums.reach(table.bound)
+    plan = from_fractions(problem, table.pool, table.root, by_hand, least, effort)
+    if plan is None:
+        raise refuse_too_little(problem, range(len(problem.needs)))
+    return _bounded(problem, plan, least)
+
+
+def _large(problem: Problem, by_hand: Chosen | None, least: int, sums: Sums, effort: Effort) -> Found:
+    pricer = Pricer(problem)
+    if by_hand is None:
+        raise refuse_too_little(problem, range(len(problem.needs)))
+    if not pricer.small_enough:
+        return Found(by_hand, least, "steps")
+    penalty = 100.0 * (cost(problem, by_hand)[0] + 1)
+    made = generate(problem, pricer, [p for p, _ in by_hand], effort.columns, penalty)
+    if made is None:
+        return Found(by_hand, least, "steps")
+    least = max(least, sums.reach(made.bound))
+    plan = from_fractions(problem, made.pool, made.relaxed, by_hand, least, effort)
+    return _bounded(problem, plan or by_hand, least)
+
+
+def _bounded(problem: Problem, plan: Chosen, least: int) -> Found:
+    total = cost(problem, plan)[0]
+    return Found(plan, min(least, total), "" if total <= least else "steps")
 
 
 def _all_counted(problem: Problem) -> int:

@@ -41,7 +41,7 @@ def segments(problem: Problem, pack: Packing, width_nm: int, longest_nm: int, st
     best: dict[int, Segment] = {}
     strips_by_width: dict[int, list[int]] = {}
     for index, size in enumerate(problem.sizes):
-        if size.length_nm > longest_nm or not problem.holds(size, width_nm):
+        if not size.most or size.length_nm > longest_nm or not problem.holds(size, width_nm):
             continue
         if size.width_nm == width_nm and not problem.trims(size):
             strip = Strip(width_nm, size.length_nm, (index,), size.trim, pack.one(index))

@@ -16,7 +16,8 @@ from .layout import layouts
 from .model import CutRules, CutStep, CuttingPlan, Layout, NeededPart, Offcut, Placed, StockLine
 from .problem import Board, Need, Problem, Size, check_asked
 from .refusals import say
-from .search import Found, search
+from .exact import Found
+from .search import search
 from .tally import tally
 
 _OTHER = {"rip": "crosscut", "crosscut": "rip", "trim": "trim"}

@@ -1,0 +1,153 @@
+"""Jobs of many boards: a fractional plan, rounded down, and the rest cut like a small job.
+
+Then boards that waste most are taken apart, a few at a time, and cut anew, exactly.
+"""
+
+from __future__ import annotations
+
+import random
+from collections.abc import Sequence
+from dataclasses import replace
+
+import numpy as np
+
+from .effort import EFFORT, Effort
+from .exact import solve_small
+from .fill import Chosen, cost, fill
+from .patterns import Pattern
+from .pool import Array, Pool
+from .problem import Problem
+from .relaxed import Master, Relaxed
+from .smaller import smaller
+
+
+def from_fractions(
+    problem: Problem, pool: Pool, relaxed: Relaxed, known: Chosen | None, least: int, effort: Effort
+) -> Chosen | None:
+    """The best whole plan that rounding and mending give; it stops when ``least`` is reached."""
+    plans = [plan for plan in (known, round_off(problem, pool, relaxed)) if plan is not None]
+    if not plans:
+        return None
+    best = min(plans, key=lambda plan: cost(problem, plan))
+    return improve(problem, best, relaxed.worth, least, effort.mends)
+
+
+def round_off(problem: Problem, pool: Pool, relaxed: Relaxed) -> Chosen | None:
+    """Whole boards from a fractional plan: floors first, then the fullest fractions, the rest exactly."""
+    plan: Chosen = []
+    left = np.array([n.count for n in problem.needs])
+    used = np.zeros(len(problem.boards), dtype=np.int64)
+    worth, last = relaxed.worth, 5 * float(pool.price.max())
+    master = Master(pool, 1e9)
+    while left.any():
+        taken = _take(pool, relaxed, left, worth)
+        if not taken:
+            break
+        for j, times in taken:
+            plan.append((pool.pattern(j), times))
+            left = np.maximum(left - pool.supply[j] * times, 0)
+            used[pool.board[j]] += times
+        if float(left @ worth) < last:
+            break
+        master.need(left, used)
+        again = master.solve()
+        if again is None:
+            break
+        relaxed = again
+    ending = _rest(problem, left, used)
+    return None if ending is None else plan + ending
+
+
+def _take(pool: Pool, relaxed: Relaxed, left: Array, worth: Array) -> list[tuple[int, int]]:
+    """Every pattern's whole number, and one board more of patterns that are mostly wanted and waste nothing."""
+    taken: list[tuple[int, int]] = []
+    for at in np.argsort(-relaxed.counts, kind="stable"):
+        j, share = int(relaxed.chosen[at]), float(relaxed.counts[at])
+        if share < 1e-6:
+            break
+        gives = pool.supply[j]
+        times = int(share + 1e-6)
+        if times:
+            times = min(times, int((left[gives > 0] // gives[gives > 0]).min()))
+        wasted = float(np.maximum(gives - left, 0) @ worth)
+        if not times and (not taken or (share > 0.7 and wasted <= 0.0)) and np.minimum(gives, left).any():
+            times = 1
+        if times:
+            taken.append((j, times))
+            left = np.maximum(left - gives * times, 0)
+            if share < 0.7:
+                break
+    return taken
+
+
+def _rest(problem: Problem, left: Array, used: Array) -> Chosen | None:
+    """What is still needed, exactly where that is small enough, else by hand."""
+    if not left.any():
+        return []
+    part = smaller(problem, [int(x) for x in left], [int(x) for x in used])
+    by_hand = fill(part.problem)
+    if by_hand is None:
+        return None
+    price = cost(part.problem, by_hand)[0]
+    better = solve_small(part.problem, EFFORT["quick"], price, price - 1)
+    return [(part.lift(pattern), times) for pattern, times in better or by_hand]
+
+
+def improve(problem: Problem, plan: Chosen, worth: Array, least: int, tries: int, together: int = 5) -> Chosen:
+    """Boards that waste most by the parts' worth are taken apart with a few others and cut anew, exactly.
+
+    The others are drawn by a fixed rule from a fixed seed; what is found is kept only when it costs less.
+    """
+    boards = _one_by_one(problem, plan)
+    price = [b.price for b in problem.boards]
+    total = sum(price[p.board] for p in boards)
+    draw = random.Random(len(boards))
+    tried: dict[Pattern, int] = {}
+    for _ in range(tries):
+        if total <= least or len(boards) < 2:
+            break
+        lost = [price[p.board] - float(np.dot(worth, p.supply)) for p in boards]
+        order = sorted(range(len(boards)), key=lambda b: (tried.get(boards[b], 0), -lost[b], b))
+        first = order[: max(1, together // 2)]
+        others = [b for b in range(len(boards)) if b not in first]
+        picked = sorted(first + draw.sample(others, min(together - len(first), len(others))))
+        for b in first:
+            tried[boards[b]] = tried.get(boards[b], 0) + 1
+        before = sum(price[boards[b].board] for b in picked)
+        better = _anew(problem, boards, picked, before, before - sum(lost[b] for b in picked))
+        if better is not None:
+            boards = [pattern for b, pattern in enumerate(boards) if b not in picked] + better
+            total = sum(price[p.board] for p in boards)
+    return [(pattern, 1) for pattern in boards]
+
+
+def _one_by_one(problem: Problem, plan: Chosen) -> list[Pattern]:
+    """Every board of the plan with only what it is needed for as its supply."""
+    return _share_out([n.count for n in problem.needs], plan)
+
+
+def _share_out(left: Sequence[int], plan: Chosen) -> list[Pattern]:
+    boards = []
+    for pattern, times in plan:
+        for _ in range(times):
+            given = tuple(map(min, pattern.supply, left))
+            left = [n - g for n, g in zip(left, given, strict=True)]
+            if any(given):
+                boards.append(replace(pattern, supply=given))
+    return boards
+
+
+def _anew(
+    problem: Problem, boards: list[Pattern], picked: list[int], before: int, at_least: float
+) -> list[Pattern] | None:
+    """These boards' parts from cheaper boards, if there are any. ``at_least``: by the parts' worth."""
+    wanted = [sum(column) for column in zip(*(boards[b].supply for b in picked), strict=True)]
+    used = [0] * len(problem.boards)
+    for b, pattern in enumerate(boards):
+        if b not in picked:
+            used[pattern.board] += 1
+    part = smaller(problem, wanted, used)
+    found = solve_small(part.problem, EFFORT["quick"], before, before - 1)
+    if found is None:
+        return None
+    return _share_out(wanted, [(part.lift(pattern), times) for pattern, times in found])

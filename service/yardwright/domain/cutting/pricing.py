@@ -1,0 +1,314 @@
+"""The best pattern of each board by what parts are worth, without listing patterns.
+
+Strips first: the best worth of a strip of each width for every length. Then rows: the best set of strips
+side by side for every length. Then boards: parts at full width and rows end to end. Parts at full width keep
+to their need; ripped strips may go beyond it, so the value found is never too small and bounds stay true.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+import numpy as np
+
+from .knapsack import Filled, Stairs, fill_cells, stairs
+from .patterns import Pattern
+from .pool import Array, pattern_of
+from .problem import Problem
+from .segments import Segment, Strip
+
+MOST_CELLS = 60_000
+_SPLITS = 30
+_MORE = 8
+
+
+@dataclass(frozen=True, slots=True)
+class Priced:
+    """``value``: no pattern of this board is worth more. ``pattern`` is one worth about that.
+
+    ``more`` are others that would pay: the best with this or that piece in it.
+    """
+
+    value: float
+    pattern: Pattern
+    more: tuple[Pattern, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Rows:
+    """Rows of strips: at ``cells[j]`` long they are worth ``worth[j]``; ``across`` traces the strips back."""
+
+    cells: Array
+    worth: Array
+    strips: dict[int, Filled | Stairs]
+    sizes: dict[int, list[int]]
+    across: Across
+    kept: Array
+
+
+class Pricer:
+    """Prices one problem's boards again and again, as the parts' worths move."""
+
+    def __init__(self, problem: Problem) -> None:
+        self.problem = problem
+        kerf = problem.rules.crosscut_kerf_nm
+        self.unit = math.gcd(*(s.length_nm + kerf for s in problem.sizes))
+        widths: dict[int, list[int]] = {}
+        for index, board in enumerate(problem.boards):
+            if board.count != 0 and board.clear:
+                widths.setdefault(board.width_nm, []).append(index)
+        self.widths = widths
+        self.stairs: dict[tuple[int, int], Stairs] = {}
+        self.cells = {
+            w: (max(problem.boards[b].longest_nm for b in boards) + kerf) // self.unit
+            for w, boards in widths.items()
+        }
+
+    @property
+    def small_enough(self) -> bool:
+        """Whether the tables stay within what a page load allows."""
+        return max(self.cells.values(), default=0) <= MOST_CELLS
+
+    def worths_of_sizes(self, worth: Array) -> Array:
+        """By size what one part is worth; a set's worth is shared out by area, which never values it less."""
+        problem = self.problem
+        value = np.zeros(len(problem.sizes))
+        for n, need in enumerate(problem.needs):
+            for i in need.any_of:
+                value[i] = worth[n]
+            area = sum(e * problem.sizes[i].length_nm * problem.sizes[i].width_nm for i, e in need.set_of)
+            for i, _ in need.set_of:
+                value[i] = worth[n] * problem.sizes[i].length_nm * problem.sizes[i].width_nm / area
+        return value
+
+    def price(self, worth: Array, lines: set[int] | None = None) -> dict[int, Priced]:
+        """By stock line the best pattern."""
+        value = self.worths_of_sizes(worth)
+        found: dict[int, Priced] = {}
+        for width, boards in self.widths.items():
+            wanted = [b for b in boards if lines is None or b in lines]
+            if wanted:
+                self._price_width(width, wanted, value, found)
+        return found
+
+    def _price_width(self, width: int, boards: list[int], value: Array, found: dict[int, Priced]) -> None:
+        problem, kerf = self.problem, self.problem.rules.crosscut_kerf_nm
+        cells = self.cells[width]
+        full = [
+            i for i, s in enumerate(problem.sizes)
+            if value[i] > 0 and s.width_nm == width and not problem.trims(s) and problem.holds(s, width)
+        ]
+        rows = self._rows(width, value, cells)
+        pieces = [((problem.sizes[i].length_nm + kerf) // self.unit, float(value[i]), problem.sizes[i].most)
+                  for i in full]
+        of_row = list(range(len(rows.cells))) if rows else []
+        if rows:
+            pieces += [(int(rows.cells[j]), float(rows.worth[j]), cells) for j in of_row]
+        spans = [(sum((to - start + kerf) // self.unit for start, to in problem.boards[b].clear),
+                  problem.boards[b].price) for b in boards]
+        order = _worth_a_place(pieces, spans)
+        filled = fill_cells(cells, [pieces[p] for p in order])
+        made = [_part(problem, width, i) for i in full]
+
+        def segment(piece: int) -> Segment:
+            return made[piece] if piece < len(full) else self._row(width, rows, piece - len(full))
+
+        for index in boards:
+            board = problem.boards[index]
+            total, runs = 0.0, []
+            for start, to in board.clear:
+                at = min(cells, (to - start + kerf) // self.unit)
+                total += float(filled.best[at])
+                run: list[Segment] = []
+                for number, times in filled.pieces(at).items():
+                    run += [segment(order[number])] * times
+                runs.append(tuple(run))
+            more = []
+            if len(board.clear) == 1:
+                for chosen in _with_each(filled, [pieces[p] for p in order], at, float(board.price)):
+                    one = tuple(segment(order[n]) for n, times in chosen.items() for _ in range(times))
+                    more.append(pattern_of(problem, index, (one,), beyond=True))
+            found[index] = Priced(total, pattern_of(problem, index, runs, beyond=True), tuple(more))
+
+    def _rows(self, width: int, value: Array, cells: int) -> Rows | None:
+        """The rows worth considering: longer ones only where they are worth more."""
+        problem, rules = self.problem, self.problem.rules
+        classes: dict[tuple[int, bool], list[int]] = {}
+        for i, size in enumerate(problem.sizes):
+            ripped = size.width_nm != width or problem.trims(size)
+            if value[i] > 0 and ripped and problem.holds(size, width):
+                classes.setdefault((size.width_nm, problem.trims(size)), []).append(i)
+        if not classes:
+            return None
+        keys = sorted(classes, reverse=True)
+        strips: dict[int, Filled | Stairs] = {}
+        worths: list[Array] = []
+        for number, key in enumerate(keys):
+            strips[number], best = self._strips(classes[key], value, cells)
+            worths.append(best)
+        least = -(-(rules.least_rip_length_nm + rules.crosscut_kerf_nm) // self.unit)
+        grows = np.zeros(cells + 1, dtype=bool)
+        for best in worths:
+            grows[1:] |= best[1:] > best[:-1]
+        if least <= cells:
+            grows[least] |= bool(grows[: least + 1].any())
+        at = np.flatnonzero(grows)
+        at = at[at >= least]
+        if not len(at):
+            return None
+        across = _across(problem, width, keys, [best[at] for best in worths])
+        worth = across.best
+        better = np.concatenate([[worth[0] > 0], worth[1:] > np.maximum.accumulate(worth)[:-1] + 1e-12])
+        kept = np.flatnonzero(better)
+        kept = kept[_no_two_do(at[kept], worth[kept], cells)]
+        return Rows(at[kept], worth[kept], strips, {n: classes[k] for n, k in enumerate(keys)}, across, kept)
+
+    def _strips(self, sizes: list[int], value: Array, cells: int) -> tuple[Filled | Stairs, Array]:
+        """The best strip of one width for every length."""
+        problem = self.problem
+        pieces = [((problem.sizes[i].length_nm + problem.rules.crosscut_kerf_nm) // self.unit, float(value[i]),
+                   problem.sizes[i].most) for i in sizes]
+        if len(sizes) > 1:
+            filled = fill_cells(cells, pieces)
+            return filled, filled.best
+        key = sizes[0], cells
+        if key not in self.stairs:
+            self.stairs[key] = stairs(cells, pieces[0][0], pieces[0][2])
+        return self.stairs[key], self.stairs[key].many * pieces[0][1]
+
+    def _row(self, width: int, rows: Rows | None, number: int) -> Segment:
+        assert rows is not None
+        problem, kerf = self.problem, self.problem.rules.crosscut_kerf_nm
+        made = []
+        for which in rows.across.strips(int(rows.kept[number])):
+            chosen = [
+                rows.sizes[which][piece]
+                for piece, times in rows.strips[which].pieces(int(rows.cells[number])).items()
+                for _ in range(times)
+            ]
+            if chosen:
+                length = sum(problem.sizes[i].length_nm for i in chosen) + (len(chosen) - 1) * kerf
+                trim = any(problem.trims(problem.sizes[i]) for i in chosen)
+                made.append(Strip(problem.sizes[chosen[0]].width_nm, length, tuple(chosen), trim, 0))
+        length = max(problem.rules.least_rip_length_nm, *(s.length_nm for s in made))
+        return Segment(length, 0, tuple(made), True)
+
+
+def _with_each(
+    filled: Filled, pieces: list[tuple[int, float, int]], at: int, price: float
+) -> list[dict[int, int]]:
+    """The best patterns that hold a given piece, for the pieces where that pays most."""
+    if not pieces:
+        return []
+    width = np.array([p[0] for p in pieces])
+    rest = at - width
+    value = np.where(rest >= 0, np.array([p[1] for p in pieces]) + filled.best[np.maximum(rest, 0)], -np.inf)
+    chosen = []
+    for number in np.argsort(-value, kind="stable")[: 3 * _MORE]:
+        if value[number] <= price * (1 + 1e-7) or len(chosen) == _MORE:
+            break
+        with_it = filled.pieces(int(rest[number]))
+        with_it[int(number)] = with_it.get(int(number), 0) + 1
+        if with_it[int(number)] <= pieces[number][2] and with_it not in chosen:
+            chosen.append(with_it)
+    return chosen
+
+
+def _worth_a_place(pieces: list[tuple[int, float, int]], spans: list[tuple[int, int]]) -> list[int]:
+    """Pieces some pattern needs to be worth more than its board, best worth for its length first.
+
+    With the best piece's worth all along a board, a piece may lose no more against it than what that
+    makes beyond the board's price; patterns worth no more than their board change no bound.
+    """
+    if not pieces:
+        return []
+    rate = max(worth / width for width, worth, _ in pieces)
+    spare = max(cells * rate - price for cells, price in spans)
+    order = [p for p, (width, worth, _) in enumerate(pieces) if width * rate - worth <= spare + 1e-9]
+    return sorted(order, key=lambda p: (-pieces[p][1] / pieces[p][0], p))
+
+
+def _part(problem: Problem, width: int, i: int) -> Segment:
+    size = problem.sizes[i]
+    return Segment(size.length_nm, 0, (Strip(width, size.length_nm, (i,), size.trim, 0),), False)
+
+
+@dataclass(frozen=True, slots=True)
+class Across:
+    """Strips side by side over rows of several lengths; ``state`` is the width they take up, with kerfs."""
+
+    best: Array
+    frames: tuple[Frame, ...]
+    frame: Array            # by length: which frame is best there
+    state: Array            # and which of its widths
+
+    def strips(self, j: int) -> list[int]:
+        """The strip classes of row j."""
+        frame, state, strips = self.frames[int(self.frame[j])], int(self.state[j]), []
+        while state:
+            ways, pick = frame.picks[state]
+            which, before = ways[int(pick[j])]
+            strips.append(which)
+            state = before
+        return strips
+
+
+@dataclass(frozen=True, slots=True)
+class Frame:
+    """One choice of edges, left or trimmed: by width taken up the ways to reach it and the best of them."""
+
+    picks: dict[int, tuple[list[tuple[int, int]], Array]]
+
+
+def _across(problem: Problem, width: int, keys: list[tuple[int, bool]], worth: list[Array]) -> Across:
+    """For each length the best strips side by side: with all edges left, or with both board edges trimmed."""
+    kerf = problem.rules.rip_kerf_nm
+    count = len(worth[0])
+    best, frame, state_of = np.zeros(count), np.zeros(count, dtype=np.int64), np.zeros(count, dtype=np.int64)
+    frames = []
+    for trim in sorted({t for _, t in keys}):
+        room = problem.usable_width_nm(width, trim) + kerf
+        usable = [n for n, (_, t) in enumerate(keys) if trim or not t]
+        values: dict[int, Array] = {0: np.zeros(count)}
+        picks: dict[int, tuple[list[tuple[int, int]], Array]] = {}
+        for state in _reachable([keys[n][0] + kerf for n in usable], room):
+            ways = [(n, state - keys[n][0] - kerf) for n in usable if state - keys[n][0] - kerf in values]
+            if state and ways:
+                each = np.stack([values[before] + worth[n] for n, before in ways])
+                pick = each.argmax(axis=0)
+                values[state] = each[pick, np.arange(count)]
+                picks[state] = ways, pick
+        states = np.array(list(values))
+        table = np.stack(list(values.values()))
+        top = table.argmax(axis=0)
+        value = table[top, np.arange(count)]
+        better = value > best + 1e-12
+        best = np.where(better, value, best)
+        frame = np.where(better, len(frames), frame)
+        state_of = np.where(better, states[top], state_of)
+        frames.append(Frame(picks))
+    return Across(best, tuple(frames), frame, state_of)
+
+
+def _reachable(widths: list[int], room: int) -> list[int]:
+    """Every width that strips side by side can take up, narrowest first."""
+    reached = {0}
+    frontier = [0]
+    while frontier:
+        grown = {at + w for at in frontier for w in widths if at + w <= room} - reached
+        reached |= grown
+        frontier = sorted(grown)
+    return sorted(reached)
+
+
+def _no_two_do(cells: Array, worth: Array, reach: int) -> Array:
+    """Rows that no two shorter rows end to end are as good as, one of the two worth most for its length."""
+    single = np.zeros(reach + 1)
+    single[cells] = worth
+    single = np.maximum.accumulate(single)
+    beaten = np.zeros(len(cells), dtype=bool)
+    for a in np.argsort(-worth / cells, kind="stable")[:_SPLITS]:
+        longer = cells > cells[a]
+        beaten[longer] |= worth[a] + single[cells[longer] - cells[a]] >= worth[longer] - 1e-12
+    return np.flatnonzero(~beaten)

@@ -1,0 +1,58 @@
+"""A part of a problem as a problem of its own: what is still needed, the boards still there."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+
+from .patterns import Pattern, supply
+from .problem import Need, Problem
+from .segments import Segment
+
+
+@dataclass(frozen=True, slots=True)
+class Smaller:
+    """``problem`` holds the open sizes and needs only; ``sizes[i]`` is size i's place in the whole."""
+
+    whole: Problem
+    problem: Problem
+    sizes: tuple[int, ...]
+
+    def lift(self, pattern: Pattern) -> Pattern:
+        """A pattern of the smaller problem as one of the whole."""
+        counts = [0] * len(self.whole.sizes)
+        for i, count in enumerate(pattern.counts):
+            counts[self.sizes[i]] = count
+        runs = tuple(tuple(self._segment(segment) for segment in run) for run in pattern.runs)
+        return Pattern(pattern.board, tuple(counts), supply(self.whole, tuple(counts)), runs)
+
+    def _segment(self, segment: Segment) -> Segment:
+        strips = tuple(
+            replace(strip, sizes=tuple(self.sizes[i] for i in strip.sizes), packed=0) for strip in segment.strips
+        )
+        return replace(segment, strips=strips, packed=0)
+
+
+def smaller(problem: Problem, left: Sequence[int], used: Sequence[int]) -> Smaller:
+    """``left`` of each need, with ``used`` boards of each line gone."""
+    most = [0] * len(problem.sizes)
+    for n, need in enumerate(problem.needs):
+        for i in need.any_of:
+            most[i] = left[n]
+        for i, each in need.set_of:
+            most[i] = left[n] * each
+    kept = [i for i, count in enumerate(most) if count]
+    place = {i: at for at, i in enumerate(kept)}
+    needs = tuple(
+        Need(left[n], tuple(place[i] for i in need.any_of), tuple((place[i], e) for i, e in need.set_of))
+        for n, need in enumerate(problem.needs)
+        if left[n]
+    )
+    boards = tuple(
+        board if board.count is None else replace(board, count=board.count - used[b])
+        for b, board in enumerate(problem.boards)
+    )
+    sizes = tuple(replace(problem.sizes[i], most=most[i]) for i in kept)
+    return Smaller(
+        problem, Problem(sizes, needs, boards, problem.rules, tuple(problem.marks[i] for i in kept)), tuple(kept)
+    )
