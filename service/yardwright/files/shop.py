@@ -1,8 +1,8 @@
 """A shop's folder and the shared data, read once into a Shop.
 
-The folder holds shop.toml (who the shop is, how it saws, fits, charges and promises) and its price
-lists boards.csv, sheets.csv, rolls.csv and goods.csv; its own timbers/, finishes/, times/ and templates/
-add to the shared ones or replace those of the same id.
+The folder holds shop.toml (who the shop is, how it saws, fits, charges and promises) and its price lists
+boards.csv, sheets.csv, rolls.csv and goods.csv; its own timbers/, sections/, finishes/, times/, limits/ and
+templates/ add to the shared ones or replace those of the same id.
 """
 
 from __future__ import annotations
