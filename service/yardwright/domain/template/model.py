@@ -217,12 +217,15 @@ class FitRule:
 
     values: ordered (name, formula); envelope: formulas named length, depth, height (closed), and where
     given open_height, open_front, open_behind (how far the open piece stands out beyond the closed one),
-    use_front (room in front to use it).
+    use_front (room in front to use it). A piece for a corner is an L: ``wing`` gives the end it is at
+    ("left", "right" or "none"), wing_length how far it reaches out from the piece's back, wing_depth what
+    it takes along the back wall; depth is then that of the part along the back wall alone.
     """
 
     values: tuple[tuple[str, Formula], ...]
     envelope: Mapping[str, Formula]
     priority: tuple[str, ...]                       # dimensions in the order they may be reduced
+    wing: Formula | None = None                     # text: "left" | "right" | "none"
 
 
 @dataclass(frozen=True, slots=True)

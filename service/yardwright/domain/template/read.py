@@ -20,7 +20,8 @@ MOST_DIMENSIONS = 24
 SHOP = ("shop.crosscut_kerf", "shop.rip_kerf", "shop.step", "shop.edge_trim")
 WORDS = {*CONSTANTS, "and", "or", "not", "true", "false", "shop", "timber", "finish"}
 OVERALL = ("length", "depth", "height")
-ENVELOPE = (*OVERALL, "open_height", "open_front", "open_behind", "use_front")
+WING = ("wing_length", "wing_depth")
+ENVELOPE = (*OVERALL, "open_height", "open_front", "open_behind", "use_front", *WING)
 
 
 @dataclass
@@ -183,8 +184,13 @@ def _fit(top: Table, names: Names, dimensions: tuple[Dimension, ...]) -> FitRule
     for name in priority:
         if name not in known:
             inner.fault("priority", f"no dimension '{name}'{meant(name, known)}")
+    wing = inner.formula_or_none("wing", names.kinds, "text")
+    if wing is None and any(name in envelope for name in WING):
+        inner.fault("wing", "is missing: at which end the wing is, as a text 'left', 'right' or 'none'")
+    elif wing is not None and any(name not in envelope for name in WING):
+        inner.fault("envelope", f"a piece with a wing needs {' and '.join(WING)}")
     inner.done()
-    return FitRule(tuple(values), envelope, priority)
+    return FitRule(tuple(values), envelope, priority, wing)
 
 
 def _groups(top: Table, kinds: Mapping[str, str]) -> tuple[Group, ...]:

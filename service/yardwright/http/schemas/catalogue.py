@@ -61,12 +61,15 @@ class FitRuleOut(Schema):
     envelope = Made(lambda f: {name: formula.tree for name, formula in f.envelope.items()},
                     {"type": "object", "additionalProperties": TREE})
     priority = Many(Text())
+    wing = Made(lambda f: f.wing.tree if f.wing else None,
+                {"anyOf": [{"description": "Gives the end an L for a corner has its wing at: left, right or "
+                                           "none."}, {"type": "null"}]})
 
 
 class TemplateOut(TemplateHead):
     included = Many(Text(400))
     dimensions = Many(fields.Nested(DimensionOut))
-    choices = Picked(ChoiceOut, lambda t: all_choices(t, Voice.get().shop), many=True)
+    choices = Picked(ChoiceOut, lambda t: choices(t, Voice.get().shop), many=True)
     fit = fields.Nested(FitRuleOut)
     cautions = Many(Text(600))
 
@@ -115,7 +118,7 @@ class ShopOut(Schema):
     currency = Text(attribute="prices.currency")
     units = Text()
     timbers = Picked(Named, lambda s: sold_timbers(s), many=True)
-    finishes = Picked(Named, lambda s: [{"id": i, "name": finish_name(i, s)} for i in finishes(s)], many=True)
+    finishes = Picked(Named, lambda s: finishes(s), many=True)
     terms = Many(Text(600), attribute="terms.lines")
     cautions = Many(Text(600), attribute="terms.cautions")
     fitting = fields.Nested(FittingOut)
@@ -131,29 +134,13 @@ def sold_timbers(shop: Shop) -> list[Any]:
     return [timber for key, timber in shop.market.timbers.items() if key in sold]
 
 
-def finishes(shop: Shop) -> list[str]:
-    return ["none", *(key for key in shop.market.finishes if key != "none")]
+def finishes(shop: Shop) -> list[Any]:
+    """The finishes the shop gives, none at all first."""
+    return [{"id": "none", "name": "No finish"}, *(f for key, f in shop.market.finishes.items() if key != "none")]
 
 
-def finish_name(key: str, shop: Shop) -> str:
-    if key in shop.market.finishes:
-        named = shop.market.finishes[key]
-        return str(getattr(named, "name", "") or key.replace("-", " ").capitalize())
-    return "No finish" if key == "none" else key.replace("-", " ").capitalize()
-
-
-def all_choices(template: Template, shop: Shop) -> tuple[Choice, ...]:
+def choices(template: Template, shop: Shop) -> tuple[Choice, ...]:
     """The template's own choices, then timber and finish as this shop can give them."""
-    sold = {timber.id: timber.name for timber in sold_timbers(shop)}
-    timbers = tuple((t, sold[t]) for t in (template.timbers or tuple(sold)) if t in sold)
-    known = finishes(shop)
-    coats = tuple((f, finish_name(f, shop)) for f in (template.finishes or known) if f in known)
-    timber = _default(template.default_timber, timbers)
-    finish = _default(template.default_finish, coats)
-    return (*template.choices, Choice("timber", "Timber", timbers, timber),
-            Choice("finish", "Finish", coats, finish))
+    from ...domain.piece.offer import offered
 
-
-def _default(wished: str, options: tuple[tuple[str, str], ...]) -> str:
-    ids = [word for word, _ in options]
-    return wished if wished in ids or not ids else ids[0]
+    return offered(template, shop)
