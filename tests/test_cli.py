@@ -14,6 +14,7 @@ import pytest
 import requests
 
 from yardwright import cli
+from yardwright.http.serve import unsafe
 
 ROOT = Path(__file__).parents[1]
 JOB = ROOT / "seed_scenarios" / "01-downpipe-and-gate" / "job.json"
@@ -98,6 +99,15 @@ def test_serve_prints_its_address_answers_and_stops() -> None:
         service.send_signal(signal.SIGTERM)
         _, complaints = service.communicate(timeout=20)
     assert service.returncode == 0, complaints
+
+
+def test_serve_says_what_is_missing_before_others_may_call(monkeypatch: pytest.MonkeyPatch) -> None:
+    assert unsafe("127.0.0.1") == []
+    said = " ".join(unsafe("0.0.0.0"))
+    assert "YARDWRIGHT_SHOP_KEY" in said and "YARDWRIGHT_SEAL_KEY" in said
+    monkeypatch.setenv("YARDWRIGHT_SHOP_KEY", "anvil")
+    monkeypatch.setenv("YARDWRIGHT_SEAL_KEY", "wax")
+    assert unsafe("0.0.0.0") == []
 
 
 def until_it_answers(address: str) -> requests.Response:

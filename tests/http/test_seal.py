@@ -57,6 +57,7 @@ def test_either_comes_back_as_the_same_paper(client: FlaskClient, shop_quote: di
     assert first.status_code == 200, first.text
     assert first.data == second.data
     assert first.content_type == "application/pdf"
+    assert first.headers["Content-Disposition"] == 'inline; filename="quote-S-1.pdf"'
 
 
 def test_a_quote_that_went_through_a_phone_keeps_its_seal(client: FlaskClient,

@@ -9,6 +9,7 @@ from __future__ import annotations
 import functools
 import hashlib
 import json
+import re
 from collections.abc import Callable
 from dataclasses import dataclass
 from datetime import date
@@ -100,6 +101,14 @@ def _units(content: Any) -> str:
 def answer_json(value: Any, seconds: int | None = None) -> Response:
     """JSON with a strong ETag; ``seconds`` lets it be kept and revalidated, None means no store."""
     return answer(json.dumps(value, ensure_ascii=False, allow_nan=False).encode(), JSON, seconds)
+
+
+def answer_pdf(content: bytes, name: str) -> Response:
+    """A PDF that is shown, and saved under a name made of plain letters."""
+    made = answer(content, PDF)
+    plain = re.sub(r"[^A-Za-z0-9_-]+", "-", name).strip("-")[:60] or "paper"
+    made.headers["Content-Disposition"] = f'inline; filename="{plain}.pdf"'
+    return made
 
 
 def answer(content: bytes, media: str, seconds: int | None = None) -> Response:

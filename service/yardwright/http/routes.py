@@ -13,7 +13,7 @@ from flask import Blueprint, Response, request
 from ..domain.errors import Fault
 from ..domain.job import Item, Job
 from . import guard, papers
-from .operation import JSON, PDF, SVG, answer, answer_json, asked, operation, shop, today
+from .operation import JSON, PDF, SVG, answer, answer_json, answer_pdf, asked, operation, shop, today
 from .problems import NotFound
 from .quantities import Speaking, Voice
 from .schemas import catalogue, cutting, fit, job, paper, quote
@@ -66,7 +66,7 @@ def create_quote(asked_job: Job) -> Response:
     _shop_only(asked_job)
     made = quoting.make_quote(asked_job, shop())
     if asked((JSON, PDF)) == PDF:
-        return answer(papers.quote_paper(made, shop()), PDF)
+        return answer_pdf(papers.quote_paper(made, shop()), f"quote {made.job.reference}")
     return answer_json(papers.quote_answer(made, shop(), guard.scope()))
 
 
@@ -75,7 +75,8 @@ def create_quote(asked_job: Job) -> Response:
            body=paper.PaperQuestion, media=(PDF,), scope="customer", errors=(409,),
            most_bytes=guard.MOST_SEALED_BYTES)
 def create_paper(question: dict[str, Any]) -> Response:
-    return answer(papers.sealed_paper(question["quote"], question.get("signature"), shop()), PDF)
+    paper_bytes = papers.sealed_paper(question["quote"], question.get("signature"), shop())
+    return answer_pdf(paper_bytes, f"quote {question['quote']['reference']}")
 
 
 @api.post("/v1/shop-sheets")
@@ -87,7 +88,7 @@ def create_shop_sheet(question: dict[str, Any]) -> Response:
     asked_job = question["job"] if "job" in question else papers.job_again(question["quote"])
     made = quoting.make_quote(asked_job, shop())
     if asked((JSON, PDF)) == PDF:
-        return answer(papers.shop_sheet(made), PDF)
+        return answer_pdf(papers.shop_sheet(made), f"workshop {made.job.reference}")
     return answer_json(papers.quote_answer(made, shop(), "shop"))
 
 

@@ -12,6 +12,7 @@ from ..domain.shop import Shop
 from . import create_app
 
 HOST, PORT = "127.0.0.1", 8000
+LOOPBACK = ("127.0.0.1", "localhost", "::1")
 SECONDS = 60                      # no request of ours takes longer; a worker that does is replaced
 
 
@@ -22,11 +23,22 @@ def serve(shop: Shop, host: str | None, port: int | None, workers: int, debug: b
     app = create_app(shop)
     shown = f"[{host}]" if ":" in host else host
     print(f"Yardwright at http://{shown}:{port}/ for {shop.identity.name}; stop with Ctrl-C", flush=True)
+    for line in unsafe(host):
+        print(line, file=sys.stderr, flush=True)
     if debug:
         app.run(host, port, debug=True)
     else:
         _gunicorn(app, f"{shown}:{port}", workers)
     return 0
+
+
+def unsafe(host: str) -> list[str]:
+    """What is still missing before this address is shown to others."""
+    if host in LOOPBACK:
+        return []
+    said = {"YARDWRIGHT_SHOP_KEY": "quotes and papers are refused until it is set",
+            "YARDWRIGHT_SEAL_KEY": "quotes are sealed with the demonstration key, which everybody knows"}
+    return [f"{name} is not set: {what}." for name, what in said.items() if not os.environ.get(name)]
 
 
 def _gunicorn(app: Flask, bind: str, workers: int) -> None:

@@ -58,11 +58,19 @@ def piece_of(item: Item, units: str, shop: Shop) -> Piece:
     A template that came with the job is looked at as ``check`` looks at one point of a template of ours.
     """
     template = known_template(item, shop)
-    dimensions_nm, choices = sizes(template, item.dimensions, item.choices, units)
+    dimensions_nm, choices = sizes(template, item.dimensions, _chosen(template, item, shop), units)
     made = piece.build(template, dimensions_nm, choices, shop, units)
     if item.inline is not None and (faults := tuple(piece.faults_of(made, shop))):
         raise BadTemplate(*(Fault("/template", fault) for fault in faults[:MOST_FAULTS]))
     return made
+
+
+def _chosen(template: Template, item: Item, shop: Shop) -> dict[str, str]:
+    """What the item chooses; timber and finish, where it does not say, as this shop offers them."""
+    if {"timber", "finish"} <= set(item.choices):
+        return dict(item.choices)
+    offered = {choice.name: choice.default for choice in piece.offered(template, shop)[-2:] if choice.default}
+    return offered | dict(item.choices)
 
 
 def known_template(item: Item, shop: Shop) -> Template:
@@ -91,8 +99,9 @@ def fit_of(made: Piece, site: Site, units: str, shop: Shop) -> Fit | None:
 def fit_question(template: str, dimensions: Mapping[str, int], choices: Mapping[str, str], site: Site,
                  units: str, shop: Shop) -> tuple[Fit, dict[str, int]]:
     """One template in one site, and the full set of sizes that was tried; the site's own findings first."""
-    known = known_template(Item(template, dimensions, choices), shop)
-    dimensions_nm, chosen = sizes(known, dimensions, choices, units)
+    asked = Item(template, dimensions, choices)
+    known = known_template(asked, shop)
+    dimensions_nm, chosen = sizes(known, dimensions, _chosen(known, asked, shop), units)
     found = fit.fit(known, dimensions_nm, chosen, site, shop, units)
     of_site = fit.site_findings(site, shop, measure.Writer(units))
     return replace(found, findings=(*of_site, *found.findings)), dimensions_nm

@@ -5,6 +5,7 @@ from .clashes import clashes, clashes_in_motion, overlap_mm3
 from .contacts import contacts
 from .faces import edges, faces
 from .model import Piece
+from .offer import offered
 from .trial import TrialFault, TrialReport, faults_of, trial
 
 __all__ = [
@@ -18,6 +19,7 @@ __all__ = [
     "edges",
     "faces",
     "faults_of",
+    "offered",
     "overlap_mm3",
     "trial",
     "weigh",

@@ -136,7 +136,8 @@ def sold_timbers(shop: Shop) -> list[Any]:
 
 def finishes(shop: Shop) -> list[Any]:
     """The finishes the shop gives, none at all first."""
-    return [{"id": "none", "name": "No finish"}, *(f for key, f in shop.market.finishes.items() if key != "none")]
+    none = {"id": "none", "name": "No finish"}
+    return [none, *(finish for key, finish in shop.market.finishes.items() if key != "none")]
 
 
 def choices(template: Template, shop: Shop) -> tuple[Choice, ...]:

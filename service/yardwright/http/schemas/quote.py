@@ -14,7 +14,7 @@ from ...domain import measure
 from ...domain.market import BoardStock
 from ..fields import Day, Made, Many, Number, Picked, Text, Truth, Whole, Words
 from ..quantities import Amount, Voice, Written, WrittenLengths, written
-from .catalogue import ShopHead, all_choices
+from .catalogue import ShopHead
 from .cutting import CuttingGroups
 from .fit import FindingOut, QuotedFitOut, for_customer, for_shop
 from .job import Customer, Override
@@ -243,11 +243,13 @@ def overall(item: QuotedItem) -> dict[str, Any]:
 
 def choice_labels(item: QuotedItem) -> dict[str, str]:
     """Each choice in the words of the form, timber and finish included."""
-    shown = {}
-    for choice in all_choices(item.piece.template, Voice.get().shop):
-        chosen = item.piece.choices.get(choice.name, choice.default)
-        shown[choice.label] = dict(choice.options).get(chosen, chosen)
-    return shown
+    from ...domain.piece.offer import finish_name
+
+    piece, shop = item.piece, Voice.get().shop
+    shown = {c.label: dict(c.options).get(piece.choices[c.name], "") for c in piece.template.choices}
+    timber = shop.market.timbers.get(piece.choices["timber"])
+    return shown | {"Timber": timber.name if timber else piece.choices["timber"],
+                    "Finish": finish_name(piece.choices["finish"], shop)}
 
 
 def stock_name(line: StockLineBought) -> str:
