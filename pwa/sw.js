@@ -3,7 +3,7 @@
  * from the network and, without signal, from the last answer kept. A new version waits until the person
  * says so. Nothing but GET is ever kept.
  */
-const VERSION = 'shell-b9df33f405f6bb2f';
+const VERSION = 'shell-6604bc246abc6bdd';
 const SHELL = [
   'controller.js',
   'icons/icon-192.png',

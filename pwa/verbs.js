@@ -81,7 +81,8 @@ async function fetchPicture() {
   if (state.picture?.key === key) return;
   const mine = ++asked;
   try {
-    const svg = await reach(() => api.drawing({ item: { ...body, quantity: 1 }, units: draft.units, view: seen }));
+    const looked = seen === 'opened' ? { view: 'isometric', opened: true } : { view: seen };
+    const svg = await reach(() => api.drawing({ item: { ...body, quantity: 1 }, units: draft.units, ...looked }));
     if (mine !== asked) return;
     state.picture = { key, svg, view: seen, name: catalogue().nameOf(body.template), item: `${draft.id} ${draft.item} ${body.template}` };
     announce('picture');

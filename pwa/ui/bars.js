@@ -36,7 +36,7 @@ export function drawBars(root, view) {
 export function drawSteps(nav, view) {
   const list = h('ol', {}, STEPS.map((step, index) => h('li', {}, h('a', {
     href: view.linkTo(step.id), 'aria-current': step.id === view.step ? 'step' : null,
-  }, h('span', { class: 'mark', 'aria-hidden': 'true' }, view.done[step.id] ? '✓' : String(index + 1)), step.name, view.done[step.id] && h('span', { class: 'quiet' }, ', done')))));
+  }, h('span', { class: 'mark', 'aria-hidden': 'true' }, view.done[step.id] ? '✓' : String(index + 1)), step.name, view.done[step.id] && h('span', { class: 'quiet' }, ' (done)')))));
   nav.replaceChildren(list);
 }
 

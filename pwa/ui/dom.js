@@ -57,4 +57,4 @@ export function redraw(root, ...children) {
 }
 
 /** A folded part of the form; `told` says in a word what is inside. */
-export const fold = (id, title, told, ...inside) => h('details', { id }, h('summary', {}, title, told && h('span', { class: 'told' }, told)), h('div', { class: 'inside' }, inside));
+export const fold = (id, title, told, ...inside) => h('details', { id }, h('summary', {}, h('span', { class: 'title' }, title), told && h('span', { class: 'told' }, told)), h('div', { class: 'inside' }, inside));

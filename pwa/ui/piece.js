@@ -1,5 +1,5 @@
 /** Step 2: the piece. Sizes, and at once whether it fits, or the largest that does. Works without signal. */
-import { button, h, redraw, tell } from './dom.js';
+import { button, fold, h, redraw, tell } from './dom.js';
 import { field } from './field.js';
 import { sketch } from './sketch.js';
 
@@ -44,6 +44,7 @@ function largest(view, trial) {
   const best = trial.best && !trial.fits && button(
     `Best set that fits: ${Object.values(trial.best).map((one) => one.text).join(' × ')}: take it`, 'take-sizes', { sizes: trial.best }, { class: 'primary wide' });
   const none = !trial.best && !trial.fits && h('p', { class: 'small' }, 'No size of this piece fits the place as measured.');
+  if (trial.fits) return fold('largest', 'Largest that fits', '', h('p', { class: 'hint' }, 'Each with the other sizes as they are.'), rows);
   return h('div', { class: 'stack' }, h('h3', {}, 'Largest that fits, the other sizes as they are'), best, none, rows);
 }
 
@@ -64,10 +65,11 @@ export function verdictLine(view) {
 function headline(trial) {
   if (!trial.fits) return 'It does not fit';
   if (trial.stopped) return 'The size fits, but it cannot stand or get there';
-  return trial.unsure ? 'Fits as far as measured' : 'It fits';
+  if (trial.unsure) return 'Fits as far as measured';
+  return trial.minded ? 'It fits, with a caution' : 'It fits';
 }
 
-const colour = (trial) => (!trial.fits || trial.stopped ? 'not' : trial.unsure ? '' : 'fits');
+const colour = (trial) => (!trial.fits || trial.stopped ? 'not' : trial.unsure || trial.minded ? 'doubt' : 'fits');
 
 const free = (one) => (one.clearance.mm < 0 ? `too big by ${one.clearance.text.replace('-', '')}` : `${one.clearance.text} free`);
 
@@ -107,13 +109,16 @@ function sizeField(view, rule) {
   return h('div', {}, field(path, view, { stepped: true }), h('p', { class: 'small' }, made));
 }
 
+const SEEN = { isometric: 'seen at an angle', opened: 'opened, seen at an angle', front: 'seen from the front', side: 'seen from the side', plan: 'seen from above' };
+
 /** The drawing the service made of this item, or why there is none. */
 export function picture(view) {
   const { drawing } = view;
   if (!drawing) return h('p', { class: 'hint' }, view.status.offline ? 'The drawing needs signal.' : '');
-  const views = [['isometric', 'Whole'], ['front', 'Front'], ['side', 'Side'], ['plan', 'From above']];
+  const opens = view.catalogue.template(view.draft.items[view.draft.item].template)?.fit.envelope.open_height !== undefined;
+  const views = [['isometric', 'Whole'], ...(opens ? [['opened', 'Opened']] : []), ['front', 'Front'], ['side', 'Side'], ['plan', 'From above']];
   return h('figure', { class: 'sheet' },
-    h('img', { class: 'drawing', src: drawing.address, alt: `Drawing of the ${drawing.name}, seen ${drawing.view === 'plan' ? 'from above' : drawing.view === 'isometric' ? 'at an angle' : `from the ${drawing.view}`}` }),
+    h('img', { class: 'drawing', src: drawing.address, alt: `Drawing of the ${drawing.name}, ${SEEN[drawing.view]}` }),
     h('figcaption', { class: 'items', role: 'group', 'aria-label': 'Seen from' }, views.map(([id, label]) => h('button', {
       type: 'button', id: `view-${id}`, 'aria-pressed': String(id === drawing.view), on: { click: (event) => tell(event.currentTarget, 'look', { view: id }) },
     }, label))));

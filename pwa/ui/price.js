@@ -50,17 +50,26 @@ function finding(one) {
 
 const FOLDS = [['not checked', 'unchecked', 'Not checked: look yourself'], ['note', 'noted', 'Notes'], ['ok', 'checked', 'Checked and fine']];
 
-function findings(view, quote) {
+function findings(quote) {
   const all = findingsOf(quote);
-  const grave = all.filter((one) => one.level === 'stop' || one.level === 'caution');
-  const rest = all.filter((one) => !grave.includes(one));
+  const grave = all.filter((one) => one.level === 'caution');
+  const rest = all.filter((one) => one.level !== 'stop' && !grave.includes(one));
   return [
-    grave.length > 0 && h('div', { class: 'stack' }, h('h2', {}, 'Look at these first'), grave.map(finding), stopsOf(quote).map((one) => override(view, one))),
+    grave.length > 0 && h('div', { class: 'stack' }, h('h2', {}, 'To be minded'), grave.map(finding)),
     rest.length > 0 && h('div', { class: 'sheet' }, FOLDS.map(([level, id, title]) => {
       const these = rest.filter((one) => one.level === level);
       return these.length > 0 && fold(id, title, `${these.length}`, these.map(finding));
     })),
   ];
+}
+
+/** What stops the job stands before the price, open, answered for or not. */
+function stops(view, quote) {
+  const all = findingsOf(quote).filter((one) => one.level === 'stop');
+  if (!all.length) return null;
+  return h('div', { class: 'stack' }, h('h2', {}, all.length === 1 ? 'One thing stops this job' : `${all.length} things stop this job`),
+    all.map(finding), (quote.overrides ?? []).map((one) => h('p', {}, h('b', {}, `Answered for in writing (${one.what}): `), one.reason)),
+    stopsOf(quote).map((one) => override(view, one)));
 }
 
 function override(view, stop) {
@@ -86,6 +95,7 @@ function quoteSheet(view) {
   const { answer } = view.quote;
   return h('div', { class: 'stack', id: 'quote', tabindex: '-1', 'aria-label': 'The quote', role: 'region' },
     view.quoteIsOld && h('div', { class: 'finding caution' }, h('p', {}, view.quoteIsOld)),
+    stops(view, answer),
     h('div', { class: 'two' }, h('div', { class: 'stack' },
       h('div', { class: 'sheet' },
         answer.demonstration && h('p', { class: 'finding caution' }, h('b', {}, 'DEMONSTRATION PRICES')),
@@ -94,8 +104,8 @@ function quoteSheet(view) {
         answer.items.map((item) => h('div', {}, h('h2', {}, itemLine(item)), h('p', { class: 'small' }, choiceLines(item).join('. ')),
           h('ul', { class: 'plain-list' }, (item.included ?? []).map((line) => h('li', {}, line))))),
         table('Price', priceRows(answer))),
-      findings(view, answer)),
-    h('div', { class: 'stack' }, drawings(view), drawPaper(view), shopSide(answer),
+      drawPaper(view)),
+    h('div', { class: 'stack' }, drawings(view), findings(answer), shopSide(answer),
       h('div', { class: 'sheet' }, fold('terms', 'Terms and cautions', '', [...(answer.terms ?? []), ...(answer.cautions ?? [])].map((line) => h('p', {}, line)))))));
 }
 

@@ -124,4 +124,4 @@ def test_a_metric_job_speaks_millimetres_throughout(phone: Callable[..., Page], 
     assert page.input_value('[data-path="items.0.dimensions.length"]').isdigit()
     ask_price(page)
     priced(page)
-    expect(page.locator("#quote h3").first).to_contain_text("mm")
+    expect(page.locator("#quote h2").first).to_contain_text("mm")
