@@ -14,6 +14,8 @@ from yardwright.domain.cutting.model import CutRules, NeededPart, StockLine
 
 INCH, FOOT, SIXTEENTH = 25_400_000, 304_800_000, 25_400_000 // 16
 FEET = (8, 10, 12, 14, 16)
+# What a shop rips to: cleats, ledgers, leg strips, narrow boards.
+RIPS_IN = (1.25, 1.5, 1.75, 2.0, 2.25, 2.3125, 2.5, 2.75, 3.0, 3.0625, 3.5, 4.0, 4.5)
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,7 +49,7 @@ def furniture(seed: int, prefix: str = "") -> Group:
     parts = []
     for number in range(rng.randint(3, 9)):
         ripped = rng.random() < 0.3
-        wide = sixteenths(rng, 1.25, width / INCH - 0.5) if ripped else width
+        wide = int(rng.choice([w for w in RIPS_IN if w * INCH < width - INCH // 4]) * INCH) if ripped else width
         count = rng.choice((1, 2, 2, 2, 3, 4, 4, 4, 5, 6, 8))
         parts.append(NeededPart(f"{prefix}{number + 1}", sixteenths(rng, 9, 60), wide, count))
     rules = CutRules(
@@ -64,7 +66,7 @@ def merged(seed: int, products: int = 12) -> Group:
     parts: list[NeededPart] = []
     for product in range(products):
         for part in furniture(1_000 * seed + product, f"{chr(65 + product)}").parts:
-            wide = width if part.width_nm > 4.75 * INCH else part.width_nm
+            wide = part.width_nm if part.width_nm in {int(w * INCH) for w in RIPS_IN[:-3]} else width
             parts.append(NeededPart(part.mark, part.length_nm, wide, part.count))
     rules = CutRules(INCH // 8, INCH // 8, INCH // 4, least_rip_length_nm=12 * INCH,
                      least_strip_nm=3 * INCH // 4)
@@ -110,3 +112,32 @@ def schwerin_waescher(seed: int, items: int = 100, low: int = 150, high: int = 2
     """Schwerin and Waescher (1997): capacity 1000, whole lengths 150..200 (100 or 120 items; from memory)."""
     rng = random.Random(seed)
     return bins(f"Schwerin-Waescher {items}", [rng.randint(low, high) for _ in range(items)], 1000)
+
+
+def any_group(seed: int) -> Group:
+    """Small whole numbers and every rule at once: counted and blocked boards, the rack, trims, matched sets."""
+    rng = random.Random(seed)
+    widths = rng.choice(((20,), (20, 30), (12, 20)))
+    stock = []
+    for width in widths:
+        for length in rng.sample((60, 80, 96, 120, 144), rng.randint(1, 3)):
+            on_hand = rng.random() < 0.15
+            count = rng.randint(1, 2) if on_hand else rng.choice((None, None, None, 2))
+            start = rng.randint(0, length - 5)
+            blocked = ((start, start + rng.randint(1, 5)),) if rng.random() < 0.2 else ()
+            price = 0 if on_hand else int(length * width * rng.uniform(0.8, 1.2))
+            stock.append(StockLine(f"{width}x{length}", length, width, price, "board", count, on_hand, blocked))
+    parts = []
+    for number in range(rng.randint(1, 6)):
+        width = rng.choice((widths[0], widths[0], widths[-1], rng.randint(3, widths[0])))
+        parts.append(NeededPart(f"P{number}", rng.randint(5, 50), width, rng.randint(1, 4),
+                                trim_edges=rng.random() < 0.15))
+    if rng.random() < 0.2:
+        sets, length = rng.randint(1, 3), rng.randint(5, 40)
+        for mark, each in (("M1", 1), ("M2", 2)):
+            parts.append(NeededPart(mark, length, rng.randint(3, 8), sets * each, matched="leg", sets=sets))
+    rules = CutRules(
+        rng.randint(0, 2), rng.randint(0, 2), rng.choice((0, 1)), rng.choice((0, 1)), rng.choice((None, 130)),
+        rng.choice((0, 12)), rng.choice((0, 3)), rng.choice((0, 10)),
+    )
+    return Group(f"any {seed}", tuple(parts), tuple(stock), rules)

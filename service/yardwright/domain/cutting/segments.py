@@ -68,15 +68,8 @@ def _ripped(
     least = problem.rules.least_rip_length_nm
     lengths = sorted({max(s.length_nm, least) for strips in every.values() for s in strips})
     for length in lengths:
-        if length > longest_nm:
-            break
-        rows = [
-            strip
-            for w in sorted(every, reverse=True)
-            for strip in every[w]
-            if strip.length_nm <= length
-        ]
-        yield from _rows(problem, pack, width_nm, length, rows, steps)
+        if length <= longest_nm and not steps.out:
+            yield from _Rows(problem, pack, width_nm, length, every, steps).all()
 
 
 def _strips(
@@ -102,29 +95,59 @@ def _strips(
     return found
 
 
-def _rows(
-    problem: Problem, pack: Packing, width_nm: int, length: int, strips: list[Strip], steps: Steps
-) -> Iterator[Segment]:
-    """All full rows of strips across the width whose longest strip asks for exactly ``length``."""
-    kerf, least = problem.rules.rip_kerf_nm, problem.rules.least_rip_length_nm
-    plain, trimmed = problem.usable_width_nm(width_nm, False), problem.usable_width_nm(width_nm, True)
+class _Rows:
+    """All full rows of strips across a width whose longest strip asks for exactly ``length``.
 
-    def grow(start: int, used: int, packed: int, row: tuple[Strip, ...], trim: bool) -> Iterator[Segment]:
-        full = True
-        for at, strip in enumerate(strips):
-            wider = used + strip.width_nm + (kerf if row else 0)
-            either = trim or strip.trim
-            if wider > (trimmed if either else plain) or not pack.fits(packed + strip.packed):
-                continue
-            if at < start:
-                full = False
-            elif steps.take():
-                full = False
-                yield from grow(at, wider, packed + strip.packed, (*row, strip), either)
-        if row and full and max(max(s.length_nm for s in row), least) == length:
-            yield Segment(length, packed, row, True)
+    Strip widths are taken widest first. Each strip is as full as the parts still wanted allow: a part of
+    the same width further on could as well lie in it.
+    """
 
-    yield from grow(0, 0, 0, (), False)
+    def __init__(
+        self, problem: Problem, pack: Packing, width_nm: int, length: int, every: dict[int, list[Strip]], steps: Steps
+    ) -> None:
+        self.problem, self.pack, self.length, self.steps = problem, pack, length, steps
+        self.plain = problem.usable_width_nm(width_nm, False)
+        self.trimmed = problem.usable_width_nm(width_nm, True)
+        self.strips = [
+            [s for s in every[w] if s.length_nm <= length] for w in sorted(every, reverse=True)
+        ]
+        self.strips = [strips for strips in self.strips if strips]
+        self.single = [s for strips in self.strips for s in strips if len(s.sizes) == 1]
+        self.sizes = [sorted({i for s in strips for i in s.sizes}) for strips in self.strips]
+
+    def all(self) -> Iterator[Segment]:
+        """The rows, each once or more."""
+        yield from self._grow(0, -self.problem.rules.rip_kerf_nm, 0, (), False)
+
+    def _grow(self, at: int, used: int, packed: int, row: tuple[Strip, ...], trim: bool) -> Iterator[Segment]:
+        if at == len(self.strips):
+            needed = max((s.length_nm for s in row), default=0)
+            if row and max(needed, self.problem.rules.least_rip_length_nm) == self.length:
+                if not any(self._fits(one, used, packed, trim) for one in self.single):
+                    yield Segment(self.length, packed, row, True)
+            return
+        kerf = self.problem.rules.rip_kerf_nm
+        for strip in self.strips[at]:
+            if not self.steps.take():
+                return
+            if self._fits(strip, used, packed, trim) and not self._could_be_fuller(strip, packed, self.sizes[at]):
+                wider = used + kerf + strip.width_nm
+                yield from self._grow(at, wider, packed + strip.packed, (*row, strip), trim or strip.trim)
+        yield from self._grow(at + 1, used, packed, row, trim)
+
+    def _fits(self, strip: Strip, used: int, packed: int, trim: bool) -> bool:
+        room = self.trimmed if trim or strip.trim else self.plain
+        wider = used + self.problem.rules.rip_kerf_nm + strip.width_nm
+        return wider <= room and self.pack.fits(packed + strip.packed)
+
+    def _could_be_fuller(self, strip: Strip, packed: int, sizes: list[int]) -> bool:
+        free = self.length - strip.length_nm - self.problem.rules.crosscut_kerf_nm
+        return any(
+            self.problem.sizes[i].length_nm <= free
+            and self.problem.trims(self.problem.sizes[i]) == strip.trim
+            and self.pack.fits(packed + strip.packed + self.pack.one(i))
+            for i in sizes
+        )
 
 
 def _useful(found: list[Segment], pack: Packing, kerf: int, steps: Steps) -> list[Segment]:
