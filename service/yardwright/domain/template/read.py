@@ -11,6 +11,7 @@ from ..errors import BadTemplate
 from ..formula import CONSTANTS, Formula
 from .members import read_members
 from .model import Choice, Dimension, FitRule, Group, Role, Template
+from .order import in_order
 from .rules import read_assembly, read_checks, read_glue_ups, read_hardware, read_joints, read_operations
 from .table import Faults, Table, meant
 
@@ -151,7 +152,7 @@ def _roles(top: Table, names: Names) -> tuple[Role, ...]:
 def _values(top: Table, names: Names) -> tuple[tuple[str, Formula], ...]:
     inner = top.table("values")
     found = []
-    for name in inner.data:
+    for name in in_order(inner.data):
         made = inner.value(name, names.kinds)
         names.add(Table({}, inner.at(name), inner.faults), name, made.kind)
         found.append((name, made))
@@ -170,7 +171,7 @@ def _overall(top: Table, kinds: Mapping[str, str]) -> dict[str, Formula]:
 def _fit(top: Table, names: Names, dimensions: tuple[Dimension, ...]) -> FitRule:
     inner = top.table("fit")
     values, table = [], inner.table("values")
-    for name in table.data:
+    for name in in_order(table.data):
         made = table.value(name, names.kinds)
         names.add(Table({}, table.at(name), table.faults), name, made.kind)
         values.append((name, made))

@@ -60,6 +60,7 @@ class FitRuleOut(Schema):
     values = Picked(NamedTree, lambda f: [{"name": n, "formula": tree} for n, tree in f.values], many=True)
     envelope = Made(lambda f: {name: formula.tree for name, formula in f.envelope.items()},
                     {"type": "object", "additionalProperties": TREE})
+    wing = Made(lambda f: f.wing.tree if f.wing else None, TREE)
     priority = Many(Text())
     wing = Made(lambda f: f.wing.tree if f.wing else None,
                 {"anyOf": [{"description": "Gives the end an L for a corner has its wing at: left, right or "
