@@ -44,6 +44,10 @@ def test_said_to_be_fixed_counts_only_with_brackets_in_the_quote() -> None:
     check = asked("tip over", push_height=34 * INCH, anchored=True)
     without, with_them = (tip_over.check(check, case(piece([block], hardware=h)))[0] for h in ([], brackets))
     assert without.level is Level.STOP
+    gone = [replace(brackets[0], count=0.0)]
+    assert tip_over.check(check, case(piece([block], hardware=gone)))[0].level is Level.STOP
+    heavy = replace(block, density_kg_m3=1000.0)
+    assert tip_over.check(check, case(piece([heavy], hardware=brackets)))[0].title == "Stands a push"
     assert with_them.level is Level.OK and "The fixing holds the rest" in with_them.detail
 
 

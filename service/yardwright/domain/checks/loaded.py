@@ -98,14 +98,16 @@ def spread(beam: Bar, line_load: float, elasticity: float) -> Worst:
 
 
 def _stations(beam: Bar, over: float) -> list[float]:
-    """Where the middle of the patch stands: at both ends, and about the middle and close to the supports of
+    """Where the middle of the patch stands: at both ends, and about the middle and a depth from the supports of
     the end spans and the two longest."""
     half = over / 2
     found = [half, beam.length_mm - half]
     spans = list(pairwise(beam.supports_mm))
     telling = {spans[0], spans[-1], *sorted(spans, key=lambda s: s[0] - s[1])[:2]}
     for a, b in telling:
-        found += [a + (b - a) * share for share in (0.4, 0.5, 0.6)] + [a + half, b - half]
+        found += [a + (b - a) * share for share in (0.4, 0.5, 0.6)]
+        near = beam.deep_mm + half               # just past where shear is left out
+        found += [a + near, b - near] if 2 * near < b - a else []
     return sorted({round(min(max(x, half), beam.length_mm - half), 3) for x in found})
 
 
