@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from typing import Any
 
+from ..errors import BadTemplate, Fault
 from ..measure import Writer
 from ..shop import Shop
 from ..template.model import Template
@@ -17,6 +18,8 @@ from .model import AskedCheck, Box, DoneOperation, FittedHardware, Member, Piece
 from .stock import pick_stock, sizes_of
 from .values import Values, spread_notes, work_out
 from .vectors import AXES, Vector, bounds
+
+FULL_TURN = 360.0
 
 
 def build(template: Template, dimensions_nm: Mapping[str, int], choices: Mapping[str, str], shop: Shop,
@@ -62,8 +65,12 @@ def weigh(members: Sequence[Member]) -> tuple[float, Vector]:
 def _moving(template: Template, members: Sequence[Member],
             values: Values) -> dict[str, tuple[Vector, Vector, float]]:
     present = {m.group for m in members}
-    return {g.name: (values.point(g.at), AXES[g.along], values.of(g.opens))
-            for g in template.groups if g.name in present and values.holds(g.when)}
+    found = {g.name: (values.point(g.at), AXES[g.along], values.of(g.opens))
+             for g in template.groups if g.name in present and values.holds(g.when)}
+    for name, (_, _, opens) in found.items():
+        if abs(opens) > FULL_TURN:
+            raise BadTemplate(Fault(f"/groups/{name}/opens", f"{opens:g}° is more than a full turn"))
+    return found
 
 
 def _hardware(template: Template, values: Values) -> tuple[FittedHardware, ...]:

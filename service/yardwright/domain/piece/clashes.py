@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import replace
+from itertools import islice
 from math import atan2, ceil, degrees, hypot
 
 from .contacts import near_pairs
@@ -13,6 +14,7 @@ from .vectors import Vector, bounds, cross, dot, sub, turned, turner
 
 LEAST_MM3 = 1.0          # a smaller overlap is rounding
 LEAST_MM = 0.05          # and so is a shallower one
+MOST_TOLD = 100          # clashes; a piece with more is no nearer to being built
 STEP_DEG = 5.0           # a moving group is tried every so often, and fully open
 
 Hinge = tuple[Vector, Vector, float]     # a point, the axis, degrees to fully open
@@ -26,7 +28,7 @@ def overlap_mm3(a: Member, b: Member) -> float:
 def clashes(members: Sequence[Member], allowed: Mapping[tuple[str, str], float]) -> tuple[Clash, ...]:
     """Pairs that share more than 1 mm3 and deeper than their joint allows (mm), everything shut."""
     found = (_clash(a, b, allowed, 0.0) for a, b in near_pairs(members, -LEAST_MM))
-    return tuple(c for c in found if c is not None)
+    return tuple(islice((c for c in found if c is not None), MOST_TOLD))
 
 
 def clashes_in_motion(members: Sequence[Member], moving: Mapping[str, Hinge]) -> tuple[Clash, ...]:
@@ -44,6 +46,8 @@ def clashes_in_motion(members: Sequence[Member], moving: Mapping[str, Hinge]) ->
                 pair = (clash.first, clash.second)
                 if pair not in worst or clash.volume_mm3 > worst[pair].volume_mm3:
                     worst[pair] = clash
+            if len(worst) >= MOST_TOLD:
+                return tuple(worst.values())
     return tuple(worst.values())
 
 

@@ -84,10 +84,10 @@ def _placed(rule: MemberRule, values: Values, picks: tuple[Pick, ...],
     _within(rule, width, thickness, pick)
     try:
         turned = axes(start, end, values.direction(rule.wide), values.direction(rule.thick))
+        first = _end_plane(rule, rule.ends[0], start, turned, -1.0, values, made)
+        last = _end_plane(rule, rule.ends[1], end, turned, 1.0, values, made)
     except ValueError as trouble:
         raise BadTemplate(Fault(rule.where, f"{rule.name} cannot be placed: {trouble}")) from trouble
-    first = _end_plane(rule, rule.ends[0], start, turned, -1.0, values, made)
-    last = _end_plane(rule, rule.ends[1], end, turned, 1.0, values, made)
     return place(start, turned, width, thickness, (first, last), rule.where), pick
 
 

@@ -66,7 +66,10 @@ def shaped(placed: Placed, cuts: Iterable[tuple[Cut, Mapping[str, Any]]],
             work, middles = _round_over(placed, cut, values, writer)
             marks.extend(middles)
         else:
-            solid, work = _KINDS[cut.kind](placed, solid, cut, values, writer)
+            try:
+                solid, work = _KINDS[cut.kind](placed, solid, cut, values, writer)
+            except ValueError as trouble:
+                raise BadTemplate(Fault(cut.where, f"this {cut.kind} cannot be cut: {trouble}")) from trouble
         works.append(work)
         if solid.volume_mm3 < 1.0:
             raise BadTemplate(Fault(cut.where, "the cut leaves nothing of the member"))

@@ -16,6 +16,8 @@ from typing import Any
 from .vectors import AXES, Vector, bounds, cross, dot, doubled_area, mirrored, scaled, size, sub, turner, unit
 
 Loop = tuple[Vector, ...]
+SAME_MM = 1e-6        # corners nearer than this are one: a strip cut to a point
+SLIVER_MM = 1e-4      # corners that the kernel leaves nearer than this are one
 FLAT = 1e-6          # faces whose normals differ by less are one plane
 
 
@@ -42,6 +44,9 @@ class Face:
 
 def face(outline: Sequence[Vector], holes: Iterable[Sequence[Vector]] = ()) -> Face | None:
     """A face from its loops; None where it has no area (a strip cut to a point)."""
+    outline = [p for i, p in enumerate(outline) if size(sub(p, outline[i - 1])) > SAME_MM]
+    if len(outline) < 3:
+        return None
     rest = tuple(tuple(h) for h in holes)
     whole = doubled_area(outline)
     for hole in rest:
@@ -130,9 +135,21 @@ def blank(corners: Sequence[Vector]) -> Solid:
 def of_kernel(body: Any) -> Solid:
     """The kernel's body with its triangles merged to flat faces."""
     mesh = body.to_mesh64()
-    points = [(float(x), float(y), float(z)) for x, y, z in mesh.vert_properties[:, :3]]
-    triangles = [(int(a), int(b), int(c)) for a, b, c in mesh.tri_verts]
-    return Solid(_merged(points, triangles), convex=False, kernel=body)
+    points: list[Vector] = []
+    canonical = [_snapped(points, (float(x), float(y), float(z))) for x, y, z in mesh.vert_properties[:, :3]]
+    triangles = [(canonical[a], canonical[b], canonical[c]) for a, b, c in mesh.tri_verts]
+    whole = [t for t in triangles if len(set(t)) == 3]
+    return Solid(_merged(points, whole), convex=False, kernel=body)
+
+
+def _snapped(points: list[Vector], point: Vector) -> int:
+    """The number of a corner; those that the kernel leaves a hair apart are one."""
+    for i, p in enumerate(points):
+        if abs(p[0] - point[0]) < SLIVER_MM and abs(p[1] - point[1]) < SLIVER_MM and (
+                abs(p[2] - point[2]) < SLIVER_MM):
+            return i
+    points.append(point)
+    return len(points) - 1
 
 
 def _merged(points: Sequence[Vector], triangles: Sequence[tuple[int, int, int]]) -> list[Face]:

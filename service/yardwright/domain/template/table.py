@@ -76,7 +76,7 @@ class Table:
         """A word from a list."""
         names = list(known)
         value = self.text(key, default)
-        if value not in names and value != default and value:
+        if value not in names and value != default and (value or self.data.get(key) == ""):
             self.fault(key, f"'{value}' is not known here{meant(value, names)}")
         return value
 

@@ -1,0 +1,125 @@
+"""Templates may come from outside: whatever stands in them, they build or are refused in words."""
+
+from __future__ import annotations
+
+import copy
+from random import Random
+from typing import Any
+
+import pytest
+
+from builders import demo_shop
+from small_templates import trestle
+from yardwright.domain.errors import BadFormula, BadTemplate, Refused
+from yardwright.domain.piece import build, edges, faces
+from yardwright.domain.template import read_template
+
+PLACES = ["0*inch", "length", "-length", "height*100", "0*inch - 1*mm", "post.width", "0.01*mm", "under/2"]
+WAYS: list[Any] = ["left", "up", "back", ["0.3", "1", "0.2"], ["1", "1", "1"], ["0", "0", "0"]]
+ENDS: list[Any] = [
+    ["level", "plumb"],
+    ["plumb", "plumb"],
+    [{"angle": "45*deg"}, {"angle": "-45*deg"}],
+    [{"angle": "80*deg", "about": "wide"}, "square"],
+    [{"angle": "90*deg"}, "square"],
+]
+CUTS: list[Any] = [
+    {
+        "kind": "outline",
+        "points": [
+            ["0*mm", "0*mm"],
+            ["length", "0*mm"],
+            ["0*mm", "0*mm"],
+            {"to": ["5*mm", "100*mm"], "through": ["6*mm", "50*mm"]},
+        ],
+    },
+    {
+        "kind": "outline",
+        "points": [
+            ["0*mm", "0*mm"],
+            ["length", "0*mm"],
+            ["length", "50*mm"],
+            {"to": ["0*mm", "50*mm"], "through": ["length/2", "50.001*mm"]},
+        ],
+    },
+    {"kind": "plane", "at": ["length/2", "0*mm", "0*mm"], "normal": ["1", "1", "0"]},
+    {"kind": "plane", "at": ["length/2", "0*mm", "0*mm"], "normal": ["0", "0", "0"]},
+    {"kind": "hole", "at": ["10*mm", "10*mm"], "diameter": "0*mm"},
+    {"kind": "hole", "at": ["10*mm", "10*mm"], "diameter": "900*mm"},
+    {"kind": "pocket", "from": ["0*mm", "0*mm", "0*mm"], "to": ["0*mm", "5*mm", "5*mm"]},
+    {"kind": "pocket", "from": ["5*mm", "0*mm", "0*mm"], "to": ["90*mm", "50*mm", "9*mm"]},
+]
+ANYTHING: list[Any] = [
+    "",
+    "x" * 700,
+    [],
+    {},
+    None,
+    True,
+    -1,
+    3.5,
+    "'x'",
+    ["0", "0", "0"],
+    {"against": "Post"},
+]
+
+
+def spots(data: Any, way: tuple[Any, ...] = ()) -> list[tuple[Any, ...]]:
+    """Every place in a structure that holds a value."""
+    rows = data.items() if isinstance(data, dict) else enumerate(data) if isinstance(data, list) else ()
+    return [w for key, value in rows for w in ((*way, key), *spots(value, (*way, key)))]
+
+
+@pytest.mark.parametrize("seed", range(120))
+def test_a_member_turned_and_cut_at_random_builds_with_its_true_volume_or_is_refused(seed: int) -> None:
+    random, data = Random(seed), copy.deepcopy(trestle())
+    for _ in range(random.randint(1, 3)):
+        member = random.choice(data["members"])
+        key, values = random.choice(
+            [("wide", WAYS), ("thick", WAYS), ("ends", ENDS), ("width", PLACES), ("thickness", PLACES)]
+        )
+        member[key] = copy.deepcopy(random.choice(values))
+        member["cuts"] = [copy.deepcopy(random.choice(CUTS))]
+        member[random.choice(["from", "to"])][random.randrange(3)] = random.choice(PLACES)
+    try:
+        piece = build(read_template(data), {}, {}, demo_shop(), "in")
+    except Refused as refused:
+        assert all(f.detail for f in refused.faults)
+        return
+    for m in piece.members:
+        assert faces(m) and edges(m)
+        assert m.volume_mm3 == pytest.approx(float(m.solid.kernel.volume()), rel=1e-6, abs=1.0)
+
+
+@pytest.mark.parametrize("seed", range(120))
+def test_anything_anywhere_is_read_or_refused(seed: int) -> None:
+    random, data = Random(seed), copy.deepcopy(trestle())
+    way = random.choice(spots(data))
+    at: Any = data
+    for key in way[:-1]:
+        at = at[key]
+    at[way[-1]] = copy.deepcopy(random.choice(ANYTHING))
+    try:
+        build(read_template(data), {}, {}, demo_shop(), "in")
+    except Refused as refused:
+        assert all(f.detail for f in refused.faults)
+
+
+def test_a_lid_turns_once_at_most() -> None:
+    data = trestle()
+    data["groups"]["lid"]["opens"] = "1000000*deg"
+    with pytest.raises(BadTemplate, match="more than a full turn"):
+        build(read_template(data), {}, {}, demo_shop(), "in")
+
+
+def test_the_work_of_all_formulas_together_is_bounded() -> None:
+    data = trestle()
+    heavy = " + ".join(["0*inch"] * 40)
+    data["members"][2] |= {
+        "repeat": [{"index": "n", "count": "590"}],
+        "from": [heavy, heavy, f"n*inch + {heavy}"],
+        "to": [f"length + {heavy}", heavy, f"n*inch + {heavy}"],
+        "width": f"1*inch + {heavy}",
+    }
+    with pytest.raises(BadFormula, match="more work than one template may ask for"):
+        build(read_template(data), {}, {}, demo_shop(), "in")
