@@ -19,6 +19,9 @@ from .problem import Problem
 from .relaxed import Master, Relaxed
 
 
+_CLOSE_ENOUGH = 2e-4     # of the cost: further rounds would hardly lift the bound
+
+
 @dataclass(frozen=True, slots=True)
 class Generated:
     """The patterns made, the program's last answer, and the best bound."""
@@ -49,7 +52,7 @@ def generate(problem: Problem, pricer: Pricer, start: Sequence[Pattern], rounds:
             priced = pricer.price(held)
             bound = max(bound, lagrange(problem, held, priced))
             fresh = _fresh(problem, priced, seen)
-        if not fresh or bound >= relaxed.cost - 1e-6 * (1 + relaxed.cost):
+        if not fresh or bound >= relaxed.cost * (1 - _CLOSE_ENOUGH):
             return Generated(pool, relaxed, bound, True)
         pool = join([pool, pool_of(problem, fresh)])
         master.grow(pool)
