@@ -1,5 +1,6 @@
 /** Mounts the screens, follows the address (#/job/<id>/<step>/<field>), and registers the worker. */
-import { announce, drain, flush, loadCatalogue, newJob, onChange, openJob, remember, start, state } from './controller.js';
+import { drain } from './asking.js';
+import { announce, flush, loadCatalogue, newJob, onChange, openJob, remember, start, state } from './controller.js';
 import { STEPS } from './logic/draft.js';
 import { jobsView, jobView } from './present.js';
 import { share } from './ports/share.js';
@@ -8,11 +9,13 @@ import { drawBars, drawOnward, drawStatus, drawSteps, titleText, toast } from '.
 import { drawChoices } from './ui/choices.js';
 import { drawCustomer } from './ui/customer.js';
 import { redraw } from './ui/dom.js';
-import { idOf, moveKeys, showTold } from './ui/field.js';
+import { idOf, showTold } from './ui/field.js';
 import { drawJobs } from './ui/jobs.js';
-import { drawPiece, picture, verdict, verdictLine } from './ui/piece.js';
+import { moveKeys } from './ui/keys.js';
+import { drawPiece, picture } from './ui/piece.js';
 import { drawPrice } from './ui/price.js';
 import { sketch } from './ui/sketch.js';
+import { verdict, verdictLine } from './ui/verdict.js';
 import { doubts, drawSpace } from './ui/space.js';
 
 const $ = (id) => document.getElementById(id);
@@ -45,7 +48,13 @@ function drawStep() {
 function draw() {
   drawFrame();
   const inJob = Boolean(state.current);
-  for (const [id, shown] of [['jobs', !inJob], ['job', inJob], ['steps', inJob], ['to-jobs', inJob]]) $(id).hidden = !shown;
+  for (const [id, shown] of [
+    ['jobs', !inJob],
+    ['job', inJob],
+    ['steps', inJob],
+    ['to-jobs', inJob],
+  ])
+    $(id).hidden = !shown;
   if (inJob) drawStep();
   else drawJobs($('job-list'), jobsView());
 }
@@ -71,7 +80,8 @@ function drawAround(input) {
 
 function focusField(path) {
   const input = $(idOf(path)) ?? document.querySelector(`[data-path="${CSS.escape(path)}"]`);
-  for (let folded = input?.closest('details'); folded; folded = folded.parentElement.closest('details')) folded.open = true;
+  for (let folded = input?.closest('details'); folded; folded = folded.parentElement.closest('details'))
+    folded.open = true;
   input?.focus();
   input?.scrollIntoView({ block: 'center' });
 }
@@ -125,7 +135,10 @@ const HERE = {
     const registration = await navigator.serviceWorker.getRegistration();
     registration?.waiting?.postMessage('take over');
   },
-  'share-paper': () => share(view.paper.bytes, view.paper.name, view.paper.name).catch(() => toast($('toast'), 'The phone does not share this file. Open it or save it instead.')),
+  'share-paper': () =>
+    share(view.paper.bytes, view.paper.name, view.paper.name).catch(() =>
+      toast($('toast'), 'The phone does not share this file. Open it or save it instead.'),
+    ),
   sign: () => VERBS.sign({ quote: view.quote, signature: view.signature }),
   'make-paper': () => VERBS['make-paper']({ quote: view.quote }),
 };
@@ -134,9 +147,16 @@ async function onVerb(event) {
   const { verb, ...detail } = event.detail;
   const result = await (HERE[verb] ?? VERBS[verb])(detail);
   if (result?.said && !result.undo) toast($('toast'), result.said, null, 4);
-  if (result?.undo) toast($('toast'), result.said ?? (verb === 'delete-job' ? 'Job deleted.' : 'Removed.'), { label: 'Undo', run: result.undo });
+  if (result?.undo)
+    toast($('toast'), result.said ?? (verb === 'delete-job' ? 'Job deleted.' : 'Removed.'), {
+      label: 'Undo',
+      run: result.undo,
+    });
   if (verb === 'add-item') location.hash = view.linkTo('piece').slice(1);
-  if (verb === 'add-line') $('step').querySelector(`[data-path^="${detail.list}.${lengthOf(detail.list) - 1}."]`)?.focus();
+  if (verb === 'add-line')
+    $('step')
+      .querySelector(`[data-path^="${detail.list}.${lengthOf(detail.list) - 1}."]`)
+      ?.focus();
 }
 
 const lengthOf = (list) => list.split('.').reduce((node, key) => node[key], state.current).length;
@@ -160,7 +180,9 @@ function onAnnounce(what) {
 /** Under trusted types a script address must come from a named policy; ours lets the worker through alone. */
 function trusted(address) {
   if (!self.trustedTypes) return address;
-  const policy = self.trustedTypes.createPolicy('app', { createScriptURL: (asked) => (asked === 'sw.js' ? asked : '') });
+  const policy = self.trustedTypes.createPolicy('app', {
+    createScriptURL: (asked) => (asked === 'sw.js' ? asked : ''),
+  });
   return policy.createScriptURL(address);
 }
 
@@ -168,7 +190,12 @@ async function registerWorker() {
   if (!('serviceWorker' in navigator)) return;
   let first = !navigator.serviceWorker.controller;
   const registration = await navigator.serviceWorker.register(trusted('sw.js'), { updateViaCache: 'none' });
-  const offer = () => { if (registration.waiting && navigator.serviceWorker.controller) { state.status.newVersion = true; announce('status'); } };
+  const offer = () => {
+    if (registration.waiting && navigator.serviceWorker.controller) {
+      state.status.newVersion = true;
+      announce('status');
+    }
+  };
   offer();
   registration.addEventListener('updatefound', () => registration.installing?.addEventListener('statechange', offer));
   navigator.serviceWorker.addEventListener('controllerchange', () => {
@@ -185,20 +212,40 @@ function listen() {
   document.addEventListener('verb', onVerb);
   $('job').addEventListener('input', onInput);
   $('job').addEventListener('submit', (event) => event.preventDefault());
-  $('job').addEventListener('focusin', ({ target }) => { if (target.matches('.length input')) moveKeys($('job'), target, state.current.units); });
-  $('job').addEventListener('focusout', ({ target }) => { if (target.dataset.path && target.closest('.field')) setTimeout(() => showTold(target.closest('.field'), view)); });
-  $('new-job').addEventListener('click', async () => { location.hash = `#/job/${await newJob()}/space`; });
+  $('job').addEventListener('focusin', ({ target }) => {
+    if (target.matches('.length input')) moveKeys($('job'), target, state.current.units);
+  });
+  $('job').addEventListener('focusout', ({ target }) => {
+    if (target.dataset.path && target.closest('.field')) setTimeout(() => showTold(target.closest('.field'), view));
+  });
+  $('new-job').addEventListener('click', async () => {
+    location.hash = `#/job/${await newJob()}/space`;
+  });
   document.addEventListener('change', async ({ target }) => {
     if (target.id !== 'import' || !target.files[0]) return;
     const count = await importJobs(await target.files[0].text()).catch(() => -1);
-    toast($('toast'), count < 0 ? 'This file holds no jobs of this app.' : `${count} job${count === 1 ? '' : 's'} brought in.`);
+    toast(
+      $('toast'),
+      count < 0 ? 'This file holds no jobs of this app.' : `${count} job${count === 1 ? '' : 's'} brought in.`,
+    );
   });
   window.addEventListener('hashchange', () => follow());
   window.addEventListener('pagehide', flush);
-  window.addEventListener('online', () => { loadCatalogue(); drain(); });
-  window.addEventListener('offline', () => { state.status.offline = true; announce('status'); });
-  document.addEventListener('visibilitychange', () => { flush(); if (!document.hidden) drain(); });
-  setInterval(() => { if (state.status.waiting && !document.hidden) drain(); }, RETRY_MS);
+  window.addEventListener('online', () => {
+    loadCatalogue();
+    drain();
+  });
+  window.addEventListener('offline', () => {
+    state.status.offline = true;
+    announce('status');
+  });
+  document.addEventListener('visibilitychange', () => {
+    flush();
+    if (!document.hidden) drain();
+  });
+  setInterval(() => {
+    if (state.status.waiting && !document.hidden) drain();
+  }, RETRY_MS);
 }
 
 async function mount() {

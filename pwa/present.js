@@ -37,32 +37,48 @@ function oldBecause(record, draft, shop) {
   if (!record) return '';
   const { answer } = record;
   const { body, faults } = toJob(draft, catalogue(), record.body.date);
-  if (faults.length || withoutDate(body) !== withoutDate(record.body)) return 'The job has changed since this price. Ask for the price again.';
-  if (answer.valid_until < today()) return `This quote was valid until ${dayText(answer.valid_until)}. Ask for the price again.`;
+  if (faults.length || withoutDate(body) !== withoutDate(record.body))
+    return 'The job has changed since this price. Ask for the price again.';
+  if (answer.valid_until < today())
+    return `This quote was valid until ${dayText(answer.valid_until)}. Ask for the price again.`;
   const [then, now] = [answer.versions?.prices, shop?.versions?.prices];
-  return then && now && then !== now ? `The shop’s prices are from ${now} now; this quote was made with those from ${then}.` : '';
+  return then && now && then !== now
+    ? `The shop’s prices are from ${now} now; this quote was made with those from ${then}.`
+    : '';
 }
 
 function paperOf(record) {
   if (!record?.paper) return null;
   const name = paperName(record.answer);
   return {
-    name, signed: record.signed, bytes: record.paper, canShare: share.canShare(record.paper, name),
+    name,
+    signed: record.signed,
+    bytes: record.paper,
+    canShare: share.canShare(record.paper, name),
     address: addressFor(`paper ${record.id}`, record.paper, share.addressOf),
   };
 }
 
 function drawingsOf(record) {
-  return (record?.drawings ?? []).map((svg, index) => svg && {
-    name: itemLine(record.answer.items[index]), address: addressFor(`drawing ${record.id} ${index}`, svg, share.addressOfDrawing),
-  }).filter(Boolean);
+  return (record?.drawings ?? [])
+    .map(
+      (svg, index) =>
+        svg && {
+          name: itemLine(record.answer.items[index]),
+          address: addressFor(`drawing ${record.id} ${index}`, svg, share.addressOfDrawing),
+        },
+    )
+    .filter(Boolean);
 }
 
 /** What the list of jobs shows. */
 export function jobsView() {
   return {
-    drafts: [...state.drafts.values()].sort((a, b) => b.changed - a.changed), catalogue: catalogue(), settings: state.settings,
-    latestQuote: (id) => quotesOf(id)[0] ?? null, pendingOf,
+    drafts: [...state.drafts.values()].sort((a, b) => b.changed - a.changed),
+    catalogue: catalogue(),
+    settings: state.settings,
+    latestQuote: (id) => quotesOf(id)[0] ?? null,
+    pendingOf,
   };
 }
 
@@ -76,12 +92,27 @@ export function jobView(step, picture) {
   const describePath = (path) => path && { path, step: stepOf(path), label: describe(path, draft, shop).label };
   const fitted = step === 'piece' ? tryFit(draft, draft.item, shop) : {};
   return {
-    draft, step, catalogue: shop, status: state.status, faults: state.faults, refusals: state.refusals, linkTo,
-    done: doneSteps(draft, quotes), quotes, quote, quoteIsOld: oldBecause(quote, draft, shop.shop), pending: pendingOf(draft.id),
+    draft,
+    step,
+    catalogue: shop,
+    status: state.status,
+    faults: state.faults,
+    refusals: state.refusals,
+    linkTo,
+    done: doneSteps(draft, quotes),
+    quotes,
+    quote,
+    quoteIsOld: oldBecause(quote, draft, shop.shop),
+    pending: pendingOf(draft.id),
     fieldAt: (pending, pointer) => describePath(fieldAt(toJob(draft, shop, pending.body.date).where, pointer)),
     doubts: step === 'space' ? doubtsAbout(draft, shop) : [],
-    trial: fitted.trial, trialWants: fitted.wants, signature: quote && signatureFor(quote.id), signFault: state.signFault,
-    paper: paperOf(quote), paperFault: state.paperFault || (quote && !quote.paper && !state.status.sending ? 'The paper is not made yet.' : ''),
+    trial: fitted.trial,
+    trialWants: fitted.wants,
+    signature: quote && signatureFor(quote.id),
+    signFault: state.signFault,
+    paper: paperOf(quote),
+    paperFault:
+      state.paperFault || (quote && !quote.paper && !state.status.sending ? 'The paper is not made yet.' : ''),
     drawings: drawingsOf(quote),
     drawing: picture && { ...picture, address: addressFor('picture', picture.svg, share.addressOfDrawing) },
   };

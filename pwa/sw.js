@@ -3,8 +3,9 @@
  * from the network and, without signal, from the last answer kept. A new version waits until the person
  * says so. Nothing but GET is ever kept.
  */
-const VERSION = 'shell-6604bc246abc6bdd';
+const VERSION = 'shell-376c397797172bea';
 const SHELL = [
+  'asking.js',
   'controller.js',
   'icons/icon-192.png',
   'icons/icon-512.png',
@@ -41,12 +42,17 @@ const SHELL = [
   'ui/customer.js',
   'ui/dom.js',
   'ui/field.js',
+  'ui/findings.js',
   'ui/jobs.js',
+  'ui/keys.js',
   'ui/paper.js',
   'ui/piece.js',
   'ui/price.js',
+  'ui/signature.js',
   'ui/sketch.js',
   'ui/space.js',
+  'ui/verdict.js',
+  'ui/walls.js',
   'verbs.js',
 ];
 const PREFIX = 'yardwright-';
@@ -57,15 +63,23 @@ const PATIENCE_MS = 4000;
 const KEPT = { ignoreVary: true };
 
 self.addEventListener('install', (event) => {
-  event.waitUntil(caches.open(SHELL_CACHE).then((cache) => cache.addAll(['./', ...SHELL].map((path) => new Request(path, { cache: 'reload' })))));
+  event.waitUntil(
+    caches
+      .open(SHELL_CACHE)
+      .then((cache) => cache.addAll(['./', ...SHELL].map((path) => new Request(path, { cache: 'reload' })))),
+  );
 });
 
 self.addEventListener('activate', (event) => {
-  event.waitUntil((async () => {
-    const old = (await caches.keys()).filter((name) => name.startsWith(PREFIX) && name !== SHELL_CACHE && name !== DATA_CACHE);
-    await Promise.all(old.map((name) => caches.delete(name)));
-    await self.clients.claim();
-  })());
+  event.waitUntil(
+    (async () => {
+      const old = (await caches.keys()).filter(
+        (name) => name.startsWith(PREFIX) && name !== SHELL_CACHE && name !== DATA_CACHE,
+      );
+      await Promise.all(old.map((name) => caches.delete(name)));
+      await self.clients.claim();
+    })(),
+  );
 });
 
 self.addEventListener('message', (event) => {
@@ -87,7 +101,7 @@ async function fromNetworkThenKept(request) {
 
 async function fromShell(request) {
   const cache = await caches.open(SHELL_CACHE);
-  return await cache.match(request, { ...KEPT, ignoreSearch: true }) ?? fetch(request);
+  return (await cache.match(request, { ...KEPT, ignoreSearch: true })) ?? fetch(request);
 }
 
 self.addEventListener('fetch', (event) => {

@@ -1,5 +1,6 @@
 /** What each verb from the screen does. A verb that can be undone gives back {undo}. */
-import { announce, askPrice, catalogue, drain, dropRequest, keepSettings, loadCatalogue, makePaper, reach, save, state } from './controller.js';
+import { askPrice, drain, dropRequest, makePaper } from './asking.js';
+import { announce, catalogue, keepSettings, loadCatalogue, reach, save, state } from './controller.js';
 import { addLine, insertLine, put, removeLine, switchUnits } from './logic/draft.js';
 import { toItem } from './logic/request.js';
 import * as api from './ports/api.js';
@@ -14,7 +15,9 @@ function changed(draft = state.current) {
 
 function fillSizes(item, sizes) {
   const template = catalogue().template(item.template);
-  const usual = Object.fromEntries((template?.dimensions ?? []).map((rule) => [rule.name, withoutUnit(rule.default.text, state.current.units)]));
+  const usual = Object.fromEntries(
+    (template?.dimensions ?? []).map((rule) => [rule.name, withoutUnit(rule.default.text, state.current.units)]),
+  );
   item.dimensions = { ...usual, ...sizes };
 }
 
@@ -33,7 +36,13 @@ function replaceSizes(said, change) {
   const before = { ...item.dimensions };
   change(draft, item);
   changed();
-  return { said, undo: () => { item.dimensions = before; changed(draft); } };
+  return {
+    said,
+    undo: () => {
+      item.dimensions = before;
+      changed(draft);
+    },
+  };
 }
 
 function takeSizes({ sizes }) {
@@ -57,12 +66,21 @@ function takeOut({ list, index }) {
   const line = removeLine(draft, list, index);
   if (list === 'items') draft.item = Math.min(draft.item, draft.items.length - 1);
   changed();
-  return { said: 'Removed.', undo: () => { insertLine(draft, list, index, line); changed(draft); } };
+  return {
+    said: 'Removed.',
+    undo: () => {
+      insertLine(draft, list, index, line);
+      changed(draft);
+    },
+  };
 }
 
 function deleteJob({ id }) {
   const draft = state.drafts.get(id);
-  const mark = (when) => { draft.deleted = when; changed(draft); };
+  const mark = (when) => {
+    draft.deleted = when;
+    changed(draft);
+  };
   mark(Date.now());
   return { said: 'Job deleted.', undo: () => mark(0) };
 }
@@ -84,9 +102,17 @@ async function fetchPicture() {
     const looked = seen === 'opened' ? { view: 'isometric', opened: true } : { view: seen };
     const svg = await reach(() => api.drawing({ item: { ...body, quantity: 1 }, units: draft.units, ...looked }));
     if (mine !== asked) return;
-    state.picture = { key, svg, view: seen, name: catalogue().nameOf(body.template), item: `${draft.id} ${draft.item} ${body.template}` };
+    state.picture = {
+      key,
+      svg,
+      view: seen,
+      name: catalogue().nameOf(body.template),
+      item: `${draft.id} ${draft.item} ${body.template}`,
+    };
     announce('picture');
-  } catch { announce('status'); }
+  } catch {
+    announce('status');
+  }
 }
 
 /** Ask for the drawing once the typing has paused. */
@@ -99,19 +125,29 @@ async function signQuote({ quote, signature }) {
   state.signFault = signature.name.trim() ? '' : 'Type the name of the person signing: it stands under the signature.';
   if (state.signFault) return announce('quote');
   const { strokes, name, place } = signature;
-  return makePaper(quote, { strokes, name: name.trim(), place: place.trim(), time: new Date().toISOString().slice(0, 19) });
+  return makePaper(quote, {
+    strokes,
+    name: name.trim(),
+    place: place.trim(),
+    time: new Date().toISOString().slice(0, 19),
+  });
 }
 
 /** All jobs and quotes as one text, for a file. */
-export const exportJobs = () => JSON.stringify({
-  made_by: 'yardwright', version: 1, drafts: [...state.drafts.values()],
-  quotes: [...state.quotes.values()].map((one) => ({ ...one, paper: null })),
-});
+export const exportJobs = () =>
+  JSON.stringify({
+    made_by: 'yardwright',
+    version: 1,
+    drafts: [...state.drafts.values()],
+    quotes: [...state.quotes.values()].map((one) => ({ ...one, paper: null })),
+  });
 
 /** Jobs from such a file; what is newer on the phone stays. Returns how many came in. */
 export async function importJobs(text) {
   const { drafts = [], quotes = [] } = JSON.parse(text);
-  const good = drafts.filter((one) => typeof one?.id === 'string' && one.site?.readings && Array.isArray(one.items) && one.customer);
+  const good = drafts.filter(
+    (one) => typeof one?.id === 'string' && one.site?.readings && Array.isArray(one.items) && one.customer,
+  );
   const fresh = good.filter((one) => !(state.drafts.get(one.id)?.changed >= one.changed));
   for (const one of fresh) {
     state.drafts.set(one.id, one);
@@ -128,22 +164,45 @@ export async function importJobs(text) {
 
 export const VERBS = {
   type,
-  'add-line': ({ list }) => { addLine(state.current, list); changed(); },
+  'add-line': ({ list }) => {
+    addLine(state.current, list);
+    changed();
+  },
   'remove-line': takeOut,
-  'add-item': () => { state.current.item = addLine(state.current, 'items'); changed(); },
-  'pick-item': ({ index }) => { state.current.item = index; changed(); pictureSoon(0); },
+  'add-item': () => {
+    state.current.item = addLine(state.current, 'items');
+    changed();
+  },
+  'pick-item': ({ index }) => {
+    state.current.item = index;
+    changed();
+    pictureSoon(0);
+  },
   'take-sizes': takeSizes,
   'usual-sizes': () => replaceSizes('The usual sizes.', (draft, item) => fillSizes(item, {})),
-  look: ({ view }) => { state.look = view; pictureSoon(0); },
+  look: ({ view }) => {
+    state.look = view;
+    pictureSoon(0);
+  },
   price: askPrice,
-  override: ({ key, what, to }) => { Object.assign(state.current.overrides[key] ??= { reason: '' }, { what, to }); save(); return askPrice(); },
+  override: ({ key, what, to }) => {
+    Object.assign((state.current.overrides[key] ??= { reason: '' }), { what, to });
+    save();
+    return askPrice();
+  },
   send: drain,
   'drop-request': ({ id }) => dropRequest(id),
-  'show-quote': ({ id }) => { state.shown = id; announce('quote'); },
+  'show-quote': ({ id }) => {
+    state.shown = id;
+    announce('quote');
+  },
   sign: signQuote,
   'make-paper': ({ quote }) => makePaper(quote, null),
   'delete-job': deleteJob,
-  'restore-job': ({ id }) => { state.drafts.get(id).deleted = 0; changed(state.drafts.get(id)); },
+  'restore-job': ({ id }) => {
+    state.drafts.get(id).deleted = 0;
+    changed(state.drafts.get(id));
+  },
   'keep-key': async ({ key }) => {
     await keepSettings({ key });
     api.useKey(key);

@@ -4,8 +4,9 @@
 export function makeCatalogue(shop, templates, byKey, units) {
   const keepClear = new Map((shop?.keep_clear ?? []).map((one) => [one.kind, one]));
   return {
-    shop, templates,
-    template: (id) => (id ? byKey.get(`${id} ${units}`) ?? null : null),
+    shop,
+    templates,
+    template: (id) => (id ? (byKey.get(`${id} ${units}`) ?? null) : null),
     nameOf: (id) => templates.find((one) => one.id === id)?.name ?? '',
     things: new Map([...keepClear].map(([kind, one]) => [kind, one.label])),
     keepClear: (kind) => keepClear.get(kind),
@@ -16,8 +17,11 @@ export function makeCatalogue(shop, templates, byKey, units) {
 export function doneSteps(draft, quotes) {
   const piece = draft.items.some((item) => item.template);
   return {
-    space: Boolean(draft.site.kind) && (draft.site.readings.some((one) => one.value.trim()) || draft.site.kind === 'open'),
-    piece, choices: piece && Object.keys(draft.items[draft.item]?.choices ?? {}).length > 0,
-    customer: Boolean(draft.customer.name.trim()), price: quotes.length > 0,
+    space:
+      Boolean(draft.site.kind) && (draft.site.readings.some((one) => one.value.trim()) || draft.site.kind === 'open'),
+    piece,
+    choices: piece && Object.keys(draft.items[draft.item]?.choices ?? {}).length > 0,
+    customer: Boolean(draft.customer.name.trim()),
+    price: quotes.length > 0,
   };
 }

@@ -19,7 +19,11 @@ export const STEPS = [
 ];
 
 export const KINDS = [
-  { id: 'between walls', label: 'Between two walls', help: 'A side on the left and on the right; the piece must go in between.' },
+  {
+    id: 'between walls',
+    label: 'Between two walls',
+    help: 'A side on the left and on the right; the piece must go in between.',
+  },
   { id: 'corner', label: 'In a corner', help: 'One side wall, left or right.' },
   { id: 'against a wall', label: 'Against one wall', help: 'Both ends free.' },
   { id: 'open', label: 'Open ground', help: 'Nothing behind and nothing beside.' },
@@ -27,7 +31,9 @@ export const KINDS = [
 
 /** Where the three usual readings of a wall are taken when nothing else is noted: text, by unit. */
 export const LEVELS = {
-  low: { name: 'Low', in: '4 in', mm: '100 mm' }, middle: { name: 'Middle', in: '18 in', mm: '450 mm' }, high: { name: 'High', in: '36 in', mm: '900 mm' },
+  low: { name: 'Low', in: '4 in', mm: '100 mm' },
+  middle: { name: 'Middle', in: '18 in', mm: '450 mm' },
+  high: { name: 'High', in: '36 in', mm: '900 mm' },
 };
 
 /** The height a reading counts at: what was typed, else its usual level; "" where there is no wall. */
@@ -47,24 +53,49 @@ const BLANK = {
 
 /** A new, empty job. `number` counts the jobs of this phone; a quote number needs no clock. */
 export function newDraft(id, number, units, now) {
-  const side = () => ({ run: '', lean: '', leanOver: '', corner: 'unknown', angle: '', along: '', out: '', across: '' });
+  const side = () => ({
+    run: '',
+    lean: '',
+    leanOver: '',
+    corner: 'unknown',
+    angle: '',
+    along: '',
+    out: '',
+    across: '',
+  });
   return {
-    id, number, units, made: now, changed: now, deleted: 0, item: 0,
+    id,
+    number,
+    units,
+    made: now,
+    changed: now,
+    deleted: 0,
+    item: 0,
     reference: `J${String(number).padStart(3, '0')}`,
     site: {
-      kind: '', cornerAt: 'left',
+      kind: '',
+      cornerAt: 'left',
       readings: [BLANK.readings('low'), BLANK.readings('middle'), BLANK.readings('high')],
       depths: [BLANK.depths()],
-      left: side(), right: side(), backLean: '', backLeanOver: '',
-      heightUnder: '', obstructions: [],
+      left: side(),
+      right: side(),
+      backLean: '',
+      backLeanOver: '',
+      heightUnder: '',
+      obstructions: [],
       ground: { surface: '', fallAlong: '', fallAway: '', dropBehind: '', allowedLoad: '' },
-      access: [], walkway: '', exposure: '',
+      access: [],
+      walkway: '',
+      exposure: '',
     },
     items: [BLANK.items()],
     customer: { name: '', address: '', phone: '', email: '' },
     delivery: { distance: '', install: false, crew: '' },
     discount: { share: '', amount: '', reason: '' },
-    extras: [], wantedBy: '', notes: '', overrides: {},
+    extras: [],
+    wantedBy: '',
+    notes: '',
+    overrides: {},
   };
 }
 
@@ -112,8 +143,27 @@ export function chosenItems(draft) {
   return draft.items.filter((item) => item.template);
 }
 
-const LENGTH_KEYS = new Set(['value', 'height', 'out', 'along', 'from', 'to', 'projection', 'bottom', 'top',
-  'width', 'run', 'lean', 'leanOver', 'across', 'backLean', 'backLeanOver', 'heightUnder', 'dropBehind', 'walkway']);
+const LENGTH_KEYS = new Set([
+  'value',
+  'height',
+  'out',
+  'along',
+  'from',
+  'to',
+  'projection',
+  'bottom',
+  'top',
+  'width',
+  'run',
+  'lean',
+  'leanOver',
+  'across',
+  'backLean',
+  'backLeanOver',
+  'heightUnder',
+  'dropBehind',
+  'walkway',
+]);
 
 const bare = (text, units) => read(text, null).error === 'no-unit' && !read(text, units).error;
 

@@ -15,10 +15,17 @@ const length = (label, range, more = {}) => ({ kind: 'length', label, ...range, 
 const ordinal = (index) => ['first', 'second', 'third', 'fourth', 'fifth', 'sixth'][index] ?? `${index + 1}th`;
 
 const RUNS = {
-  'between walls': 'Width between the walls', corner: 'Free length from the corner',
-  'against a wall': 'Free length of the wall', open: 'Length of the place',
+  'between walls': 'Width between the walls',
+  corner: 'Free length from the corner',
+  'against a wall': 'Free length of the wall',
+  open: 'Length of the place',
 };
-const DEPTHS = { 'between walls': 'Depth, wall to front edge', corner: 'Depth, wall to front edge', 'against a wall': 'Depth, wall to front edge', open: 'Depth of the place' };
+const DEPTHS = {
+  'between walls': 'Depth, wall to front edge',
+  corner: 'Depth, wall to front edge',
+  'against a wall': 'Depth, wall to front edge',
+  open: 'Depth of the place',
+};
 
 export const runLabel = (draft) => RUNS[draft.site.kind] ?? 'Length of the place';
 export const depthLabel = (draft) => DEPTHS[draft.site.kind] ?? 'Depth of the place';
@@ -42,35 +49,102 @@ const SITE = [
   [/^site\.(left|right)\.run$/, (d, side) => length(`How far out the ${side} wall runs`, YARD)],
   [/^site\.(left|right)\.lean$/, (d, side) => length(`${side === 'left' ? 'Left' : 'Right'} wall leans in by`, LEAN)],
   [/^site\.(left|right)\.leanOver$/, () => length('over a height of', SMALL)],
-  [/^site\.(left|right)\.angle$/, (d, side) => ({ kind: 'angle', label: `Angle in the ${side} corner`, unit: 'degrees', help: '90 is square; less closes in towards the front.' })],
+  [
+    /^site\.(left|right)\.angle$/,
+    (d, side) => ({
+      kind: 'angle',
+      label: `Angle in the ${side} corner`,
+      unit: 'degrees',
+      help: '90 is square; less closes in towards the front.',
+    }),
+  ],
   [/^site\.(left|right)\.along$/, () => length('Along the back wall', YARD)],
   [/^site\.(left|right)\.out$/, (d, side) => length(`Out along the ${side} wall`, YARD)],
   [/^site\.(left|right)\.across$/, () => length('Across, mark to mark', YARD)],
-  [/^site\.heightUnder$/, () => length('Free height', YARD, { help: 'Only where something is above: a sill, a rail, eaves.' })],
-  [/^site\.walkway$/, () => length('Keep free in front', SMALL, { help: 'Room to walk past. Empty: the shop’s usual.' })],
-  [/^site\.ground\.fallAlong$/, () => ({ kind: 'fall', label: 'Falls along the wall', help: 'How much it drops from left to right. 0 when level.' })],
-  [/^site\.ground\.fallAway$/, () => ({ kind: 'fall', label: 'Falls away from the wall', help: 'How much it drops towards the front. 0 when level.' })],
-  [/^site\.ground\.dropBehind$/, () => length('Drop at the back edge', SMALL, { help: 'Where the ground ends behind the piece: edge of a deck or terrace. Empty: none.' })],
-  [/^site\.ground\.allowedLoad$/, () => ({ kind: 'number', label: 'Load the floor may carry', unit: 'kN/m²', help: 'Only if you have it in writing from the building’s papers or an engineer.' })],
+  [
+    /^site\.heightUnder$/,
+    () => length('Free height', YARD, { help: 'Only where something is above: a sill, a rail, eaves.' }),
+  ],
+  [
+    /^site\.walkway$/,
+    () => length('Keep free in front', SMALL, { help: 'Room to walk past. Empty: the shop’s usual.' }),
+  ],
+  [
+    /^site\.ground\.fallAlong$/,
+    () => ({
+      kind: 'fall',
+      label: 'Falls along the wall',
+      help: 'How much it drops from left to right. 0 when level.',
+    }),
+  ],
+  [
+    /^site\.ground\.fallAway$/,
+    () => ({
+      kind: 'fall',
+      label: 'Falls away from the wall',
+      help: 'How much it drops towards the front. 0 when level.',
+    }),
+  ],
+  [
+    /^site\.ground\.dropBehind$/,
+    () =>
+      length('Drop at the back edge', SMALL, {
+        help: 'Where the ground ends behind the piece: edge of a deck or terrace. Empty: none.',
+      }),
+  ],
+  [
+    /^site\.ground\.allowedLoad$/,
+    () => ({
+      kind: 'number',
+      label: 'Load the floor may carry',
+      unit: 'kN/m²',
+      help: 'Only if you have it in writing from the building’s papers or an engineer.',
+    }),
+  ],
 ];
 
 const THINGS = [
-  [/^site\.obstructions\.(\d+)\.from$/, (d, n, names) => length(`From (${thing(d, n, names)})`, SMALL, { most: YARD.most })],
-  [/^site\.obstructions\.(\d+)\.to$/, (d, n, names) => length(`To (${thing(d, n, names)})`, SMALL, { most: YARD.most })],
+  [
+    /^site\.obstructions\.(\d+)\.from$/,
+    (d, n, names) => length(`From (${thing(d, n, names)})`, SMALL, { most: YARD.most }),
+  ],
+  [
+    /^site\.obstructions\.(\d+)\.to$/,
+    (d, n, names) => length(`To (${thing(d, n, names)})`, SMALL, { most: YARD.most }),
+  ],
   [/^site\.obstructions\.(\d+)\.projection$/, (d, n, names) => length(`Stands out (${thing(d, n, names)})`, SMALL)],
-  [/^site\.obstructions\.(\d+)\.bottom$/, (d, n, names) => length(`Its bottom above ground (${thing(d, n, names)})`, SMALL)],
+  [
+    /^site\.obstructions\.(\d+)\.bottom$/,
+    (d, n, names) => length(`Its bottom above ground (${thing(d, n, names)})`, SMALL),
+  ],
   [/^site\.obstructions\.(\d+)\.top$/, (d, n, names) => length(`Its top above ground (${thing(d, n, names)})`, SMALL)],
   [/^site\.access\.(\d+)\.width$/, (d, n) => length(`Clear width of the ${d.site.access[n]?.kind ?? 'way in'}`, YARD)],
-  [/^site\.access\.(\d+)\.height$/, (d, n) => length(`Clear height of the ${d.site.access[n]?.kind ?? 'way in'}`, YARD)],
+  [
+    /^site\.access\.(\d+)\.height$/,
+    (d, n) => length(`Clear height of the ${d.site.access[n]?.kind ?? 'way in'}`, YARD),
+  ],
 ];
 
 const PEOPLE = [
   [/^reference$/, () => ({ kind: 'text', label: 'Job number', chars: 40 })],
   [/^customer\.name$/, () => ({ kind: 'text', label: 'Name', autocomplete: 'name', chars: 120 })],
-  [/^customer\.address$/, () => ({ kind: 'text', label: 'Address', autocomplete: 'street-address', lines: 3, chars: 300 })],
+  [
+    /^customer\.address$/,
+    () => ({ kind: 'text', label: 'Address', autocomplete: 'street-address', lines: 3, chars: 300 }),
+  ],
   [/^customer\.phone$/, () => ({ kind: 'text', label: 'Phone', autocomplete: 'tel', inputmode: 'tel', chars: 40 })],
-  [/^customer\.email$/, () => ({ kind: 'email', label: 'Email', autocomplete: 'email', inputmode: 'email', chars: 120 })],
-  [/^delivery\.distance$/, () => ({ kind: 'distance', label: 'Distance to the customer', help: 'By road, one way. Empty: the customer fetches it.' })],
+  [
+    /^customer\.email$/,
+    () => ({ kind: 'email', label: 'Email', autocomplete: 'email', inputmode: 'email', chars: 120 }),
+  ],
+  [
+    /^delivery\.distance$/,
+    () => ({
+      kind: 'distance',
+      label: 'Distance to the customer',
+      help: 'By road, one way. Empty: the customer fetches it.',
+    }),
+  ],
   [/^delivery\.crew$/, () => ({ kind: 'whole', label: 'People to carry and set up', least: 1, most: 6 })],
   [/^extras\.(\d+)\.text$/, (d, n) => ({ kind: 'text', label: `Extra ${n + 1}, what`, chars: 120 })],
   [/^extras\.(\d+)\.amount$/, (d, n) => ({ kind: 'money', label: `Extra ${n + 1}, price` })],
@@ -88,9 +162,11 @@ function dimension(draft, path, catalogue) {
   const [, index, , name] = path.split('.');
   const rule = catalogue?.template(draft.items[index]?.template)?.dimensions.find((one) => one.name === name);
   if (!rule) return null;
-  return length(rule.label, { least: rule.min.mm, most: rule.max.mm }, {
-    rule, help: rule.help, example: { in: rule.default.text, mm: rule.default.text },
-  });
+  return length(
+    rule.label,
+    { least: rule.min.mm, most: rule.max.mm },
+    { rule, help: rule.help, example: { in: rule.default.text, mm: rule.default.text } },
+  );
 }
 
 /** The description of the field at `path`. `catalogue` knows the templates and the names of things on walls. */

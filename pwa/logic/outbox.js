@@ -29,5 +29,9 @@ export function afterFailure(one, failure, now) {
   if (failure.kind === 'refused') return { ...one, tries: one.tries + 1, parked: failure.problem };
   if (failure.kind === 'offline') return { ...one, tries: one.tries + 1, notBefore: 0 };
   const backOff = Math.min(LONGEST_WAIT_MS, FIRST_WAIT_MS * 2 ** Math.min(one.tries, 10));
-  return { ...one, tries: one.tries + 1, notBefore: now + (failure.waitSeconds ? failure.waitSeconds * 1000 : backOff) };
+  return {
+    ...one,
+    tries: one.tries + 1,
+    notBefore: now + (failure.waitSeconds ? failure.waitSeconds * 1000 : backOff),
+  };
 }

@@ -16,18 +16,30 @@ export function planOf(draft, catalogue) {
     return reading.state === 'good' ? reading.value / NM : null;
   };
   const least = (list) => {
-    const found = at(draft, list).map((_, index) => value(`${list}.${index}.value`)).filter((one) => one !== null);
+    const found = at(draft, list)
+      .map((_, index) => value(`${list}.${index}.value`))
+      .filter((one) => one !== null);
     return found.length ? Math.min(...found) : null;
   };
   const widthMm = least('site.readings');
   if (!widthMm) return null;
-  const things = draft.site.obstructions.map((line, index) => {
-    const part = (key) => value(`site.obstructions.${index}.${key}`);
-    return { label: catalogue.things.get(line.kind) ?? line.kind, wall: line.wall, fromMm: part('from'), toMm: part('to'), outMm: part('projection') ?? 0 };
-  }).filter((one) => one.fromMm !== null && one.toMm > one.fromMm);
+  const things = draft.site.obstructions
+    .map((line, index) => {
+      const part = (key) => value(`site.obstructions.${index}.${key}`);
+      return {
+        label: catalogue.things.get(line.kind) ?? line.kind,
+        wall: line.wall,
+        fromMm: part('from'),
+        toMm: part('to'),
+        outMm: part('projection') ?? 0,
+      };
+    })
+    .filter((one) => one.fromMm !== null && one.toMm > one.fromMm);
   const has = sides(draft.site);
   return {
-    widthMm, depthMm: least('site.depths'), things,
+    widthMm,
+    depthMm: least('site.depths'),
+    things,
     walls: { back: draft.site.kind !== 'open', left: has.includes('left'), right: has.includes('right') },
   };
 }

@@ -33,7 +33,8 @@ function didYouMean(candidates) {
 function outOfRange(nm, text, units, spec) {
   const low = nm < spec.least * NM;
   const wrong = `${spec.label}: ${write(nm, units)} is ${low ? 'less' : 'more'} than ${say(low ? spec.least : spec.most, units)}, the ${low ? 'least' : 'most'}`;
-  if (spec.rule) return bad(`${wrong} this piece is made. Right is ${say(spec.least, units)} to ${say(spec.most, units)}.`);
+  if (spec.rule)
+    return bad(`${wrong} this piece is made. Right is ${say(spec.least, units)} to ${say(spec.most, units)}.`);
   return bad(`${wrong} usual here. If it is right, write the unit behind it.`, [`${text} ${units}`]);
 }
 
@@ -41,7 +42,10 @@ function readLength(text, units, spec) {
   const [least, most] = [(spec.least ?? 0) * NM, (spec.most ?? Infinity) * NM];
   const found = read(text, units, [least, most]);
   if (found.error) {
-    const example = spec.example && !found.candidates.length && found.error !== 'unreadable' ? ` Right would be, for example, ${spec.example[units]}.` : '';
+    const example =
+      spec.example && !found.candidates.length && found.error !== 'unreadable'
+        ? ` Right would be, for example, ${spec.example[units]}.`
+        : '';
     return bad(`${spec.label}: ${found.detail}${didYouMean(found.candidates)}${example}`, found.candidates);
   }
   const outside = found.nm < least || found.nm > most;
@@ -72,21 +76,28 @@ function readFall(text, spec) {
 
 function readNumber(text, spec, kind) {
   const value = plain(text.replace(/\s*(kN\/m²|kN\/m2|%|degrees|deg|°)$/i, ''));
-  if (Number.isNaN(value)) return bad(`${spec.label}: “${text}” is no number. Right would be, for example, ${kind === 'angle' ? '89.5' : '2.5'}.`);
-  if (kind === 'angle' && (value < 30 || value > 150)) return bad(`${spec.label}: ${value} degrees is outside 30 to 150. 90 is a square corner.`);
-  if (kind === 'share' && value >= 100) return bad(`${spec.label}: ${value} % is all of it or more. Right is less than 100.`);
+  if (Number.isNaN(value))
+    return bad(
+      `${spec.label}: “${text}” is no number. Right would be, for example, ${kind === 'angle' ? '89.5' : '2.5'}.`,
+    );
+  if (kind === 'angle' && (value < 30 || value > 150))
+    return bad(`${spec.label}: ${value} degrees is outside 30 to 150. 90 is a square corner.`);
+  if (kind === 'share' && value >= 100)
+    return bad(`${spec.label}: ${value} % is all of it or more. Right is less than 100.`);
   return good(value, kind === 'angle' ? `${value} degrees${value === 90 ? ', square' : ''}` : '');
 }
 
 function readWhole(text, spec) {
-  if (!/^\d{1,6}$/.test(text)) return bad(`${spec.label}: “${text}” is no whole number. Right would be 1, 2, 3 and so on.`);
+  if (!/^\d{1,6}$/.test(text))
+    return bad(`${spec.label}: “${text}” is no whole number. Right would be 1, 2, 3 and so on.`);
   const value = Number(text);
   if (value < spec.least || value > spec.most) return bad(`${spec.label}: right is ${spec.least} to ${spec.most}.`);
   return good(value);
 }
 
 function readMoney(text, spec) {
-  if (!/^-?\d{1,9}(?:[.,]\d{1,2})?$/.test(text)) return bad(`${spec.label}: “${text}” is no amount. Right would be 45 or 45.50.`);
+  if (!/^-?\d{1,9}(?:[.,]\d{1,2})?$/.test(text))
+    return bad(`${spec.label}: “${text}” is no amount. Right would be 45 or 45.50.`);
   return good(text.replace(',', '.'));
 }
 
@@ -108,17 +119,31 @@ function readDate(text, spec) {
 export function readField(text, units, spec) {
   const trimmed = String(text ?? '').trim();
   if (trimmed === '') return EMPTY;
-  if (spec.chars && trimmed.length > spec.chars) return bad(`${spec.label}: at most ${spec.chars} characters, these are ${trimmed.length}.`);
+  if (spec.chars && trimmed.length > spec.chars)
+    return bad(`${spec.label}: at most ${spec.chars} characters, these are ${trimmed.length}.`);
   switch (spec.kind) {
-    case 'length': return readLength(trimmed, units, spec);
-    case 'fall': return readFall(trimmed, spec);
-    case 'number': case 'angle': case 'share': return readNumber(trimmed, spec, spec.kind);
-    case 'whole': return readWhole(trimmed, spec);
-    case 'money': return readMoney(trimmed, spec);
-    case 'distance': return readDistance(trimmed, units, spec);
-    case 'date': return readDate(trimmed, spec);
-    case 'email': return /^\S+@\S+$/.test(trimmed) ? good(trimmed) : bad(`${spec.label}: “${trimmed}” has no @. Right would be name@example.org.`);
-    default: return good(trimmed);
+    case 'length':
+      return readLength(trimmed, units, spec);
+    case 'fall':
+      return readFall(trimmed, spec);
+    case 'number':
+    case 'angle':
+    case 'share':
+      return readNumber(trimmed, spec, spec.kind);
+    case 'whole':
+      return readWhole(trimmed, spec);
+    case 'money':
+      return readMoney(trimmed, spec);
+    case 'distance':
+      return readDistance(trimmed, units, spec);
+    case 'date':
+      return readDate(trimmed, spec);
+    case 'email':
+      return /^\S+@\S+$/.test(trimmed)
+        ? good(trimmed)
+        : bad(`${spec.label}: “${trimmed}” has no @. Right would be name@example.org.`);
+    default:
+      return good(trimmed);
   }
 }
 
@@ -154,7 +179,10 @@ function fractionAdded(body, over) {
   whole += Math.floor(share);
   let top = Math.round((share % 1) * 64);
   let under = 64;
-  while (top && top % 2 === 0) { top /= 2; under /= 2; }
+  while (top && top % 2 === 0) {
+    top /= 2;
+    under /= 2;
+  }
   return head + [whole || '', top ? `${top}/${under}` : ''].filter(Boolean).join(' ');
 }
 

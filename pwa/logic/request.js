@@ -65,8 +65,14 @@ function obstructions(take, wall, pointer) {
     if (line.wall !== wall || !line.kind) return;
     const base = `site.obstructions.${index}`;
     const here = `${pointer}/obstructions/${out.length}`;
-    const paths = Object.fromEntries(['from', 'to', 'projection', 'bottom', 'top'].map((key) => [key, `${base}.${key}`]));
-    const needed = { from: 'measure where it begins.', to: 'measure where it ends.', projection: 'measure how far it stands out.' };
+    const paths = Object.fromEntries(
+      ['from', 'to', 'projection', 'bottom', 'top'].map((key) => [key, `${base}.${key}`]),
+    );
+    const needed = {
+      from: 'measure where it begins.',
+      to: 'measure where it ends.',
+      projection: 'measure how far it stands out.',
+    };
     out.push({ kind: line.kind, ...take.record(paths, here, needed) });
   });
   return out;
@@ -81,22 +87,30 @@ function lean(take, leanPath, overPath, pointer) {
 function backWall(take, pointer) {
   const wall = {
     side: 'back',
-    readings: readings(take, 'site.readings', `${pointer}/readings`, { value: 'value', at_height: 'height', at_depth: 'out' }),
+    readings: readings(take, 'site.readings', `${pointer}/readings`, {
+      value: 'value',
+      at_height: 'height',
+      at_depth: 'out',
+    }),
   };
   typedLines(take.draft.site.readings).forEach((line, index) => {
     const usual = read(heightOf(take.draft, line), null);
-    if (!wall.readings[index].at_height && !line.height.trim() && !usual.error) wall.readings[index].at_height = { mm: usual.nm / NM };
+    if (!wall.readings[index].at_height && !line.height.trim() && !usual.error)
+      wall.readings[index].at_height = { mm: usual.nm / NM };
   });
   const things = obstructions(take, 'back', pointer);
   if (things.length) wall.obstructions = things;
-  return take.draft.site.kind === 'open' ? wall : { ...wall, ...lean(take, 'site.backLean', 'site.backLeanOver', pointer) };
+  return take.draft.site.kind === 'open'
+    ? wall
+    : { ...wall, ...lean(take, 'site.backLean', 'site.backLeanOver', pointer) };
 }
 
 function sideWall(take, side, pointer) {
   const run = take.take(`site.${side}.run`, `${pointer}/readings/0/value`);
   const things = obstructions(take, side, pointer);
   return {
-    side, readings: run ? [{ value: run }] : [],
+    side,
+    readings: run ? [{ value: run }] : [],
     ...(things.length ? { obstructions: things } : {}),
     ...lean(take, `site.${side}.lean`, `site.${side}.leanOver`, pointer),
   };
@@ -149,7 +163,9 @@ function siteOf(take) {
   const access = [];
   site.access.forEach((line, index) => {
     const base = `site.access.${index}`;
-    const record = take.record({ width: `${base}.width`, height: `${base}.height` }, `/site/access/${access.length}`, { width: 'measure the clear width.' });
+    const record = take.record({ width: `${base}.width`, height: `${base}.height` }, `/site/access/${access.length}`, {
+      width: 'measure the clear width.',
+    });
     access.push({ kind: line.kind, ...record });
   });
   if (access.length) body.access = access;
@@ -174,12 +190,19 @@ function money(take) {
   take.draft.extras.forEach((line, index) => {
     if (!line.text.trim() && !line.amount.trim()) return;
     const base = `extras.${index}`;
-    const record = take.record({ text: `${base}.text`, amount: `${base}.amount` }, `/extras/${extras.length}`, { text: 'say what it is.', amount: 'say what it costs.' });
+    const record = take.record({ text: `${base}.text`, amount: `${base}.amount` }, `/extras/${extras.length}`, {
+      text: 'say what it is.',
+      amount: 'say what it costs.',
+    });
     extras.push({ ...record, taxed: !line.untaxed });
   });
   if (extras.length) body.extras = extras;
   const share = take.take('discount.share', '/discount/share');
-  if (share) body.discount = { share: String(Number((share / 100).toFixed(6))), reason: take.take('discount.reason', '/discount/reason', 'a discount needs its reason.') ?? '' };
+  if (share)
+    body.discount = {
+      share: String(Number((share / 100).toFixed(6))),
+      reason: take.take('discount.reason', '/discount/reason', 'a discount needs its reason.') ?? '',
+    };
   const delivery = take.record({ distance: 'delivery.distance', crew: 'delivery.crew' }, '/delivery');
   if (take.draft.delivery.install) delivery.install = true;
   if (!empty(delivery)) body.delivery = delivery;
@@ -193,8 +216,16 @@ function money(take) {
 export function toJob(draft, catalogue, today) {
   const take = new Collector(draft, catalogue);
   const body = { reference: draft.reference.trim() || `J${draft.number}`, units: draft.units, date: today };
-  body.customer = take.record({ name: 'customer.name', address: 'customer.address', phone: 'customer.phone', email: 'customer.email' }, '/customer');
-  if (!draft.site.kind) take.fault('site.kind', 'Say what the place is like: between walls, a corner, one wall or open ground.', 'The place');
+  body.customer = take.record(
+    { name: 'customer.name', address: 'customer.address', phone: 'customer.phone', email: 'customer.email' },
+    '/customer',
+  );
+  if (!draft.site.kind)
+    take.fault(
+      'site.kind',
+      'Say what the place is like: between walls, a corner, one wall or open ground.',
+      'The place',
+    );
   body.site = siteOf(take);
   body.items = [];
   draft.items.forEach((item, index) => {
@@ -206,7 +237,8 @@ export function toJob(draft, catalogue, today) {
   if (wanted) body.wanted_by = wanted;
   if (draft.notes.trim()) body.notes = draft.notes.trim();
   const overrides = Object.values(draft.overrides).filter((one) => one.what && one.reason?.trim());
-  if (overrides.length) body.overrides = overrides.map((one) => ({ what: one.what, to: one.to, reason: one.reason.trim() }));
+  if (overrides.length)
+    body.overrides = overrides.map((one) => ({ what: one.what, to: one.to, reason: one.reason.trim() }));
   return { body, faults: take.faults, where: take.where };
 }
 

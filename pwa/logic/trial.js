@@ -13,17 +13,30 @@ function written(nm, units, how = 'nearest') {
   return { mm: nm / MM, text: write(roundTo(nm, MARK[units], how), units) };
 }
 
-const lengths = (record, units) => Object.fromEntries(Object.entries(record).map(([name, nm]) => [name, nm ? written(nm, units) : null]));
+const lengths = (record, units) =>
+  Object.fromEntries(Object.entries(record).map(([name, nm]) => [name, nm ? written(nm, units) : null]));
 
 function inWords(found, sizes, envelope, units) {
   const behind = found.clearances.find((one) => one.side === 'behind');
   return {
-    ...found, dimensions: lengths(sizes, units),
-    clearances: found.clearances.map((one) => ({ ...one, clearance: written(one.clearance, units, 'down'), needed: written(one.needed, units, 'up') })),
-    positions: found.positions.map(([from, to]) => ({ from: written(from, units, 'up'), to: written(Math.max(from, to), units, 'down') })),
-    largest: lengths(found.largest, units), best: found.best && lengths(found.best, units), uncertainty: written(found.uncertainty, units, 'up'),
+    ...found,
+    dimensions: lengths(sizes, units),
+    clearances: found.clearances.map((one) => ({
+      ...one,
+      clearance: written(one.clearance, units, 'down'),
+      needed: written(one.needed, units, 'up'),
+    })),
+    positions: found.positions.map(([from, to]) => ({
+      from: written(from, units, 'up'),
+      to: written(Math.max(from, to), units, 'down'),
+    })),
+    largest: lengths(found.largest, units),
+    best: found.best && lengths(found.best, units),
+    uncertainty: written(found.uncertainty, units, 'up'),
     envelope: { lengthMm: envelope.length / MM, depthMm: envelope.depth / MM, behindMm: (behind?.needed ?? 0) / MM },
-    stopped: found.findings.some((one) => one.level === 'stop'), unsure: found.findings.some((one) => one.level === 'not checked'), minded: found.findings.some((one) => one.level === 'caution'),
+    stopped: found.findings.some((one) => one.level === 'stop'),
+    unsure: found.findings.some((one) => one.level === 'not checked'),
+    minded: found.findings.some((one) => one.level === 'caution'),
   };
 }
 
@@ -37,7 +50,8 @@ export function tryFit(draft, index, catalogue) {
   if (!sizes) return { wants: 'One of the sizes cannot be read yet.' };
   const { body, faults } = toSite(draft, catalogue);
   if (faults.length) return { wants: `In the space, put this right first: ${faults[0].detail}` };
-  if (!body.walls[0].readings.length && !body.depths && !body.access && !body.height_under) return { wants: 'Nothing of the space is measured yet.' };
+  if (!body.walls[0].readings.length && !body.depths && !body.access && !body.height_under)
+    return { wants: 'Nothing of the space is measured yet.' };
   try {
     const choices = choicesOf(item, template);
     const found = fit(template, sizes, choices, body, catalogue.shop, draft.units);

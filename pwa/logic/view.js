@@ -1,8 +1,11 @@
 /** From a quote as answered to what is shown: rows of text. No figure is computed here, only laid out. */
 
 const LEVELS = {
-  stop: { word: 'Stop', order: 0 }, caution: { word: 'Caution', order: 1 },
-  'not checked': { word: 'Not checked', order: 2 }, note: { word: 'Note', order: 3 }, ok: { word: 'Checked', order: 4 },
+  stop: { word: 'Stop', order: 0 },
+  caution: { word: 'Caution', order: 1 },
+  'not checked': { word: 'Not checked', order: 2 },
+  note: { word: 'Note', order: 3 },
+  ok: { word: 'Checked', order: 4 },
 };
 
 export const levelWord = (level) => LEVELS[level]?.word ?? level;
@@ -24,11 +27,19 @@ const nonZero = (text) => Number(text) !== 0;
 export function priceRows(quote) {
   const { price } = quote;
   const say = (amount) => money(amount, price.currency);
-  const rows = price.lines.map((line) => ({ text: line.text, quantity: quantityOf(line, say), amount: say(line.amount) }));
-  if (price.tax.some((tax) => !tax.included && nonZero(tax.amount))) rows.push({ text: 'Before tax', amount: say(price.net), sum: true });
+  const rows = price.lines.map((line) => ({
+    text: line.text,
+    quantity: quantityOf(line, say),
+    amount: say(line.amount),
+  }));
+  if (price.tax.some((tax) => !tax.included && nonZero(tax.amount)))
+    rows.push({ text: 'Before tax', amount: say(price.net), sum: true });
   for (const tax of price.tax) {
     const rate = `${Number((Number(tax.rate) * 100).toFixed(4))} %`;
-    rows.push({ text: tax.included ? `${tax.name} ${rate}, included` : `${tax.name} ${rate}`, amount: say(tax.amount) });
+    rows.push({
+      text: tax.included ? `${tax.name} ${rate}, included` : `${tax.name} ${rate}`,
+      amount: say(tax.amount),
+    });
   }
   rows.push({ text: 'Total', amount: say(price.total), strong: true });
   if (nonZero(price.deposit)) rows.push({ text: 'Deposit to start', amount: say(price.deposit) });
@@ -45,7 +56,8 @@ export function findingsOf(quote) {
   const many = quote.items.length > 1;
   const all = [...(quote.findings ?? []), ...(quote.shop_findings ?? [])].map((one) => ({ ...one, item: '' }));
   quote.items.forEach((item, index) => {
-    for (const one of [...(item.findings ?? []), ...(item.shop_findings ?? [])]) all.push({ ...one, item: many ? `${index + 1}. ${item.template_name}` : '' });
+    for (const one of [...(item.findings ?? []), ...(item.shop_findings ?? [])])
+      all.push({ ...one, item: many ? `${index + 1}. ${item.template_name}` : '' });
   });
   const order = (one) => LEVELS[one.level]?.order ?? 2;
   return all.sort((a, b) => order(a) - order(b));
@@ -63,13 +75,17 @@ export function stopsOf(quote) {
 /** One line for a list of quotes: pieces and sizes. */
 export function itemLine(item) {
   const { length, depth, height } = item.overall ?? {};
-  const size = [length, depth, height].filter(Boolean).map((one) => one.text).join(' × ');
+  const size = [length, depth, height]
+    .filter(Boolean)
+    .map((one) => one.text)
+    .join(' × ');
   const count = item.quantity > 1 ? `${item.quantity} × ` : '';
   return `${count}${item.template_name}${size ? `, ${size}` : ''}`;
 }
 
 /** The choices in words: "Back: Curved top". */
-export const choiceLines = (item) => Object.entries(item.choice_labels ?? {}).map(([name, label]) => `${name}: ${label}`);
+export const choiceLines = (item) =>
+  Object.entries(item.choice_labels ?? {}).map(([name, label]) => `${name}: ${label}`);
 
 /** Is this the shop's answer (costs in it)? */
 export const hasShopSide = (quote) => Boolean(quote.price?.build_up);
@@ -77,30 +93,53 @@ export const hasShopSide = (quote) => Boolean(quote.price?.build_up);
 /** The shop's side of a quote as plain rows; shown only behind its own switch. */
 export function shopRows(quote) {
   const say = (amount) => money(amount, quote.price.currency);
-  const build = Array.isArray(quote.price.build_up) ? quote.price.build_up : Object.entries(quote.price.build_up).map(([text, amount]) => ({ text, amount }));
-  const rows = build.map((line) => ({ text: line.text ?? line.name ?? line.what ?? line.kind, quantity: line.working ?? '', amount: say(line.amount ?? line.result) }));
+  const build = Array.isArray(quote.price.build_up)
+    ? quote.price.build_up
+    : Object.entries(quote.price.build_up).map(([text, amount]) => ({ text, amount }));
+  const rows = build.map((line) => ({
+    text: line.text ?? line.name ?? line.what ?? line.kind,
+    quantity: line.working ?? '',
+    amount: say(line.amount ?? line.result),
+  }));
   const margin = Number(quote.price.margin_share);
-  if (Number.isFinite(margin)) rows.push({ text: 'Margin, share of the price', amount: `${(margin * 100).toFixed(1)} %`, strong: true });
+  if (Number.isFinite(margin))
+    rows.push({ text: 'Margin, share of the price', amount: `${(margin * 100).toFixed(1)} %`, strong: true });
   return rows;
 }
 
 /** What to buy: boards, sheets, rolls and hardware packs. */
 export function buyRows(quote) {
   const say = (amount) => (amount === undefined ? '' : money(amount, quote.price.currency));
-  const boards = (quote.stock ?? []).map((one) => ({ text: one.name, quantity: `${one.count} ${one.kind}${one.count === 1 ? '' : 's'}`, amount: say(one.amount) }));
-  const packs = (quote.hardware ?? []).filter((one) => one.packs !== 0).map((one) => ({ text: one.name, quantity: `${one.packs} pack${one.packs === 1 ? '' : 's'} (needs ${one.need})`, amount: say(one.amount) }));
+  const boards = (quote.stock ?? []).map((one) => ({
+    text: one.name,
+    quantity: `${one.count} ${one.kind}${one.count === 1 ? '' : 's'}`,
+    amount: say(one.amount),
+  }));
+  const packs = (quote.hardware ?? [])
+    .filter((one) => one.packs !== 0)
+    .map((one) => ({
+      text: one.name,
+      quantity: `${one.packs} pack${one.packs === 1 ? '' : 's'} (needs ${one.need})`,
+      amount: say(one.amount),
+    }));
   return [...boards, ...packs];
 }
 
 /** "2026-05-23" as "23 May 2026": no country reads that the other way round. */
 export function dayText(date) {
   const day = new Date(`${date}T12:00:00`);
-  return Number.isNaN(day.getTime()) ? date : `${day.getDate()} ${day.toLocaleDateString('en', { month: 'long' })} ${day.getFullYear()}`;
+  return Number.isNaN(day.getTime())
+    ? date
+    : `${day.getDate()} ${day.toLocaleDateString('en', { month: 'long' })} ${day.getFullYear()}`;
 }
 
 /** A file name for the paper: letters, figures and dashes of the reference and the customer. */
 export function paperName(quote) {
-  const safe = (text) => (text ?? '').normalize('NFC').replace(/[^\p{L}\p{N}]+/gu, '-').replace(/^-+|-+$/g, '');
+  const safe = (text) =>
+    (text ?? '')
+      .normalize('NFC')
+      .replace(/[^\p{L}\p{N}]+/gu, '-')
+      .replace(/^-+|-+$/g, '');
   return `${['quote', safe(quote.reference), safe(quote.customer?.name)].filter(Boolean).join('-')}.pdf`;
 }
 

@@ -19,13 +19,17 @@ export class Failure extends Error {
 let key = '';
 
 /** The shop's or the customer's key, "" = none (enough on the shop's own computer). */
-export function useKey(text) { key = text.trim(); }
+export function useKey(text) {
+  key = text.trim();
+}
 
 async function failureOf(response) {
   let problem = {};
   try {
     problem = await response.json();
-  } catch { /* an answer that is no JSON: the status alone must do */ }
+  } catch {
+    /* an answer that is no JSON: the status alone must do */
+  }
   const told = {
     status: response.status,
     title: problem.title || `The service answered ${response.status}`,
@@ -46,13 +50,23 @@ async function ask(path, { method = 'GET', body, accept = 'application/json', wi
   const stop = new AbortController();
   const timer = setTimeout(() => stop.abort(), within);
   try {
-    const response = await fetch(path, { method, headers, body: body === undefined ? undefined : JSON.stringify(body), signal: stop.signal });
+    const response = await fetch(path, {
+      method,
+      headers,
+      body: body === undefined ? undefined : JSON.stringify(body),
+      signal: stop.signal,
+    });
     if (!response.ok) throw await failureOf(response);
     if (accept === 'application/pdf') return await response.arrayBuffer();
     return accept === 'image/svg+xml' ? await response.text() : await response.json();
   } catch (error) {
     if (error instanceof Failure) throw error;
-    throw new Failure('offline', { title: 'No signal', detail: 'The service did not answer.', code: 'offline', errors: [] });
+    throw new Failure('offline', {
+      title: 'No signal',
+      detail: 'The service did not answer.',
+      code: 'offline',
+      errors: [],
+    });
   } finally {
     clearTimeout(timer);
   }
@@ -63,5 +77,7 @@ export const templates = async () => (await ask('v1/templates')).templates;
 export const template = (id, units) => ask(`v1/templates/${encodeURIComponent(id)}?units=${units}`);
 export const quote = (job) => ask('v1/quotes', { method: 'POST', body: job, within: QUOTE_MS });
 export const paper = (body) => ask('v1/papers', { method: 'POST', body, accept: 'application/pdf', within: QUOTE_MS });
-export const drawing = (body) => ask('v1/drawings', { method: 'POST', body, accept: 'image/svg+xml', within: QUOTE_MS });
-export const shopSheet = (job) => ask('v1/shop-sheets', { method: 'POST', body: job, accept: 'application/pdf', within: QUOTE_MS });
+export const drawing = (body) =>
+  ask('v1/drawings', { method: 'POST', body, accept: 'image/svg+xml', within: QUOTE_MS });
+export const shopSheet = (job) =>
+  ask('v1/shop-sheets', { method: 'POST', body: job, accept: 'application/pdf', within: QUOTE_MS });

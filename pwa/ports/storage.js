@@ -23,12 +23,19 @@ function open() {
     request.onerror = () => reject(request.error);
     request.onsuccess = () => {
       clearTimeout(timer);
-      request.result.onversionchange = () => { request.result.close(); opening = null; };
-      request.result.onclose = () => { opening = null; };
+      request.result.onversionchange = () => {
+        request.result.close();
+        opening = null;
+      };
+      request.result.onclose = () => {
+        opening = null;
+      };
       resolve(request.result);
     };
   });
-  opening.catch(() => { opening = null; });
+  opening.catch(() => {
+    opening = null;
+  });
   return opening;
 }
 

@@ -9,9 +9,20 @@ function choice(view, rule) {
   const { draft } = view;
   const path = `items.${draft.item}.choices.${rule.name}`;
   const value = draft.items[draft.item].choices[rule.name] ?? rule.default;
-  if (rule.options.length <= MOST_BUTTONS) return choose(path, rule.label, rule.options, view, { value, help: rule.help });
-  const options = rule.options.map((one) => (one.id === rule.default ? { ...one, label: `${one.label} (usual)` } : one));
-  return pick(path, rule.label, options, { ...view, draft: { ...draft, items: draft.items.map((item, index) => (index === draft.item ? { ...item, choices: { ...item.choices, [rule.name]: value } } : item)) } });
+  if (rule.options.length <= MOST_BUTTONS)
+    return choose(path, rule.label, rule.options, view, { value, help: rule.help });
+  const options = rule.options.map((one) =>
+    one.id === rule.default ? { ...one, label: `${one.label} (usual)` } : one,
+  );
+  return pick(path, rule.label, options, {
+    ...view,
+    draft: {
+      ...draft,
+      items: draft.items.map((item, index) =>
+        index === draft.item ? { ...item, choices: { ...item.choices, [rule.name]: value } } : item,
+      ),
+    },
+  });
 }
 
 /** Draw the step. */
@@ -19,14 +30,41 @@ export function drawChoices(root, view) {
   const { draft, catalogue } = view;
   const item = draft.items[draft.item];
   const template = item.template && catalogue.template(item.template);
-  redraw(root,
-    h('h1', { id: 'step-title', tabindex: '-1' }, 'Choices'), itemButtons(view),
+  redraw(
+    root,
+    h('h1', { id: 'step-title', tabindex: '-1' }, 'Choices'),
+    itemButtons(view),
     !item.template && h('p', {}, 'Choose the piece first. ', h('a', { href: view.linkTo('piece') }, 'Go to the piece')),
     template && [
-      h('div', { class: 'sheet' }, template.choices.map((rule) => choice(view, rule))),
+      h(
+        'div',
+        { class: 'sheet' },
+        template.choices.map((rule) => choice(view, rule)),
+      ),
       h('div', { class: 'sheet' }, field(`items.${draft.item}.quantity`, view, { stepped: true })),
-      template.included.length > 0 && h('div', { class: 'sheet' }, h('h2', {}, 'Always included'), h('ul', { class: 'plain-list' }, template.included.map((line) => h('li', {}, line)))),
-      template.cautions?.length > 0 && h('div', { class: 'finding caution' }, h('h2', {}, 'To be said to the customer'), h('ul', { class: 'plain-list' }, template.cautions.map((line) => h('li', {}, line)))),
+      template.included.length > 0 &&
+        h(
+          'div',
+          { class: 'sheet' },
+          h('h2', {}, 'Always included'),
+          h(
+            'ul',
+            { class: 'plain-list' },
+            template.included.map((line) => h('li', {}, line)),
+          ),
+        ),
+      template.cautions?.length > 0 &&
+        h(
+          'div',
+          { class: 'finding caution' },
+          h('h2', {}, 'To be said to the customer'),
+          h(
+            'ul',
+            { class: 'plain-list' },
+            template.cautions.map((line) => h('li', {}, line)),
+          ),
+        ),
       button('Add another piece to this job', 'add-item', {}, { class: 'wide' }),
-    ]);
+    ],
+  );
 }

@@ -14,7 +14,9 @@ function dress(element, attributes) {
 
 export function h(tag, attributes = {}, ...children) {
   const element = dress(document.createElement(tag), attributes);
-  element.append(...children.flat(3).filter((child) => child !== null && child !== undefined && child !== false && child !== ''));
+  element.append(
+    ...children.flat(3).filter((child) => child !== null && child !== undefined && child !== false && child !== ''),
+  );
   return element;
 }
 
@@ -24,20 +26,34 @@ export function svg(tag, attributes = {}, ...children) {
   return element;
 }
 
+/** A sheet of the form with its heading, "" = none. */
+export const sheet = (title, ...children) => h('div', { class: 'sheet' }, title && h('h2', {}, title), children);
+
 /** A verb for the controller, sent up from where it happened. */
 export function tell(element, verb, detail = {}) {
   element.dispatchEvent(new CustomEvent('verb', { bubbles: true, detail: { verb, ...detail } }));
 }
 
-export const button = (text, verb, detail = {}, attributes = {}) => h('button', {
-  type: 'button', ...attributes, on: { click: (event) => tell(event.currentTarget, verb, detail) },
-}, text);
+export const button = (text, verb, detail = {}, attributes = {}) =>
+  h(
+    'button',
+    { type: 'button', ...attributes, on: { click: (event) => tell(event.currentTarget, verb, detail) } },
+    text,
+  );
+
+/** A button that takes one line out of a list of the draft; `what` names the line for a screen reader. */
+export const removeButton = (list, index, what) =>
+  button('Remove', 'remove-line', { list, index }, { 'aria-label': `Remove ${what}`, class: 'wide' });
 
 /** Which details are open and where the cursor stands, so that drawing a step again disturbs nobody. */
 function remember(root) {
   const active = root.contains(document.activeElement) ? document.activeElement : null;
   let caret = null;
-  try { caret = active ? [active.selectionStart, active.selectionEnd] : null; } catch { /* no caret here */ }
+  try {
+    caret = active ? [active.selectionStart, active.selectionEnd] : null;
+  } catch {
+    /* no caret here */
+  }
   const open = new Map([...root.querySelectorAll('details[id]')].map((one) => [one.id, one.open]));
   return { id: active?.id, caret, open };
 }
@@ -53,8 +69,18 @@ export function redraw(root, ...children) {
   const again = kept.id && root.querySelector(`#${CSS.escape(kept.id)}`);
   if (!again) return;
   again.focus({ preventScroll: true });
-  try { if (kept.caret?.[0] !== null && kept.caret) again.setSelectionRange(...kept.caret); } catch { /* no caret here */ }
+  try {
+    if (kept.caret?.[0] !== null && kept.caret) again.setSelectionRange(...kept.caret);
+  } catch {
+    /* no caret here */
+  }
 }
 
 /** A folded part of the form; `told` says in a word what is inside. */
-export const fold = (id, title, told, ...inside) => h('details', { id }, h('summary', {}, h('span', { class: 'title' }, title), told && h('span', { class: 'told' }, told)), h('div', { class: 'inside' }, inside));
+export const fold = (id, title, told, ...inside) =>
+  h(
+    'details',
+    { id },
+    h('summary', {}, h('span', { class: 'title' }, title), told && h('span', { class: 'told' }, told)),
+    h('div', { class: 'inside' }, inside),
+  );

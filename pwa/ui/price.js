@@ -2,125 +2,209 @@
  * Step 5: the price. The customer may be looking: costs are never shown unless the shop asks for them here.
  * Stops come first and are never folded away.
  */
-import { buyRows, choiceLines, dayText, findingsOf, hasShopSide, itemLine, levelWord, money, overrideKey, priceRows, shopRows, stopsOf } from '../logic/view.js';
-import { button, fold, h, redraw } from './dom.js';
-import { field } from './field.js';
+import { buyRows, choiceLines, dayText, hasShopSide, itemLine, money, priceRows, shopRows } from '../logic/view.js';
+import { button, fold, h, redraw, sheet } from './dom.js';
+import { findings, stops } from './findings.js';
 import { drawPaper } from './paper.js';
 
 function faultsBox(view) {
   if (!view.faults.length) return null;
-  return h('div', { class: 'sheet faults-box', id: 'faults', tabindex: '-1' },
-    h('h2', {}, view.faults.length === 1 ? 'One thing is missing before a price' : `${view.faults.length} things are missing before a price`),
-    h('ul', { class: 'faults' }, view.faults.map((one) => h('li', {}, h('a', { href: view.linkTo(one.step, one.path) }, one.detail)))));
+  return h(
+    'div',
+    { class: 'sheet faults-box', id: 'faults', tabindex: '-1' },
+    h(
+      'h2',
+      {},
+      view.faults.length === 1
+        ? 'One thing is missing before a price'
+        : `${view.faults.length} things are missing before a price`,
+    ),
+    h(
+      'ul',
+      { class: 'faults' },
+      view.faults.map((one) => h('li', {}, h('a', { href: view.linkTo(one.step, one.path) }, one.detail))),
+    ),
+  );
 }
 
 function waitingBox(view) {
   const { pending } = view;
   if (!pending) return null;
   if (pending.parked) {
-    return h('div', { class: 'sheet faults-box' }, h('h2', {}, pending.parked.title), h('p', {}, pending.parked.detail),
-      h('ul', { class: 'faults' }, pending.parked.errors.map((one) => {
-        const path = view.fieldAt(pending, one.pointer);
-        return h('li', {}, path ? h('a', { href: view.linkTo(path.step, path.path) }, `${path.label}: ${one.detail}`) : one.detail);
-      })),
+    return h(
+      'div',
+      { class: 'sheet faults-box' },
+      h('h2', {}, pending.parked.title),
+      h('p', {}, pending.parked.detail),
+      h(
+        'ul',
+        { class: 'faults' },
+        pending.parked.errors.map((one) => {
+          const path = view.fieldAt(pending, one.pointer);
+          return h(
+            'li',
+            {},
+            path ? h('a', { href: view.linkTo(path.step, path.path) }, `${path.label}: ${one.detail}`) : one.detail,
+          );
+        }),
+      ),
       h('p', {}, 'Nothing was lost. Put it right and ask for the price again.'),
-      button('Set this request aside', 'drop-request', { id: pending.id }));
+      button('Set this request aside', 'drop-request', { id: pending.id }),
+    );
   }
   const busy = pending.notBefore > 0;
   const title = view.status.sending ? 'Asking for the price' : busy ? 'The service is busy' : 'Waiting for signal';
-  const told = view.status.sending ? 'This takes a few seconds.'
+  const told = view.status.sending
+    ? 'This takes a few seconds.'
     : `The request is kept on this phone and goes out by itself ${busy ? 'a little later' : 'as soon as there is signal'}. You may close the app.`;
-  return h('div', { class: 'sheet' }, h('h2', {}, title), h('p', {}, told),
-    !view.status.sending && h('div', { class: 'row' }, button('Try now', 'send'), button('Do not send', 'drop-request', { id: pending.id })));
+  return h(
+    'div',
+    { class: 'sheet' },
+    h('h2', {}, title),
+    h('p', {}, told),
+    !view.status.sending &&
+      h('div', { class: 'row' }, button('Try now', 'send'), button('Do not send', 'drop-request', { id: pending.id })),
+  );
 }
 
 function table(caption, rows) {
-  return h('table', {}, h('caption', {}, caption), h('tbody', {}, rows.map((row) => h('tr', { class: row.strong ? 'strong' : row.sum ? 'sum' : null },
-    h('th', { scope: 'row' }, row.text, row.quantity && h('div', { class: 'small' }, row.quantity)), h('td', { class: 'figure' }, row.amount)))));
-}
-
-function finding(one) {
-  const level = one.level.replace(' ', '-');
-  return h('div', { class: `finding ${level}` },
-    h('p', {}, h('span', { class: 'level' }, `${levelWord(one.level)}: `), h('b', {}, one.title), one.item && ` (${one.item})`),
-    one.detail && h('p', {}, one.detail),
-    (one.measured || one.limit) && h('p', { class: 'small' }, [one.measured && `Found: ${one.measured}`, one.limit && `Limit: ${one.limit}`].filter(Boolean).join('. ')),
-    one.mend && h('p', {}, h('b', {}, 'What would mend it: '), one.mend), one.source && h('p', { class: 'small' }, `Source: ${one.source}`));
-}
-
-const FOLDS = [['not checked', 'unchecked', 'Not checked: look yourself'], ['note', 'noted', 'Notes'], ['ok', 'checked', 'Checked and fine']];
-
-function findings(quote) {
-  const all = findingsOf(quote);
-  const grave = all.filter((one) => one.level === 'caution');
-  const rest = all.filter((one) => one.level !== 'stop' && !grave.includes(one));
-  return [
-    grave.length > 0 && h('div', { class: 'stack' }, h('h2', {}, 'To be minded'), grave.map(finding)),
-    rest.length > 0 && h('div', { class: 'sheet' }, FOLDS.map(([level, id, title]) => {
-      const these = rest.filter((one) => one.level === level);
-      return these.length > 0 && fold(id, title, `${these.length}`, these.map(finding));
-    })),
-  ];
-}
-
-/** What stops the job stands before the price, open, answered for or not. */
-function stops(view, quote) {
-  const all = findingsOf(quote).filter((one) => one.level === 'stop');
-  if (!all.length) return null;
-  return h('div', { class: 'stack' }, h('h2', {}, all.length === 1 ? 'One thing stops this job' : `${all.length} things stop this job`),
-    all.map(finding), (quote.overrides ?? []).map((one) => h('p', {}, h('b', {}, `Answered for in writing (${one.what}): `), one.reason)),
-    stopsOf(quote).map((one) => override(view, one)));
-}
-
-function override(view, stop) {
-  if (!hasShopSide(view.quote.answer)) return null;
-  const key = overrideKey(stop.rule);
-  return h('div', { class: 'sheet noprint' }, h('h3', {}, `To issue the paper in spite of “${stop.title}”`),
-    h('p', { class: 'hint' }, 'The shop answers for it in writing. The reason is printed on the customer’s paper.'), field(`overrides.${key}.reason`, view),
-    button('Ask again with this reason', 'override', { key, what: stop.rule, to: stop.measured || 'accepted' }));
+  return h(
+    'table',
+    {},
+    h('caption', {}, caption),
+    h(
+      'tbody',
+      {},
+      rows.map((row) =>
+        h(
+          'tr',
+          { class: row.strong ? 'strong' : row.sum ? 'sum' : null },
+          h('th', { scope: 'row' }, row.text, row.quantity && h('div', { class: 'small' }, row.quantity)),
+          h('td', { class: 'figure' }, row.amount),
+        ),
+      ),
+    ),
+  );
 }
 
 function drawings(view) {
-  return view.drawings.map((one) => h('figure', { class: 'sheet' }, h('img', { class: 'drawing', src: one.address, alt: `Drawing of the ${one.name}` })));
+  return view.drawings.map((one) =>
+    h(
+      'figure',
+      { class: 'sheet' },
+      h('img', { class: 'drawing', src: one.address, alt: `Drawing of the ${one.name}` }),
+    ),
+  );
 }
 
 function shopSide(quote) {
   if (!hasShopSide(quote)) return null;
-  return h('div', { class: 'sheet noprint' }, fold('shop-side', 'Shop’s side: costs and margin', 'for the shop only',
-    table('How the price is made up', shopRows(quote)), table('What to buy', buyRows(quote)),
-    h('p', {}, `Hours ${quote.labour.hours}, in ${quote.labour.elapsed_days} day${quote.labour.elapsed_days === 1 ? '' : 's'}.`)));
+  return h(
+    'div',
+    { class: 'sheet noprint' },
+    fold(
+      'shop-side',
+      'Shop’s side: costs and margin',
+      'for the shop only',
+      table('How the price is made up', shopRows(quote)),
+      table('What to buy', buyRows(quote)),
+      h(
+        'p',
+        {},
+        `Hours ${quote.labour.hours}, in ${quote.labour.elapsed_days} day${quote.labour.elapsed_days === 1 ? '' : 's'}.`,
+      ),
+    ),
+  );
+}
+
+function itemPart(item) {
+  const included = (item.included ?? []).map((line) => h('li', {}, line));
+  return h(
+    'div',
+    {},
+    h('h2', {}, itemLine(item)),
+    h('p', { class: 'small' }, choiceLines(item).join('. ')),
+    h('ul', { class: 'plain-list' }, included),
+  );
+}
+
+function priceSheet(answer) {
+  const who = answer.customer?.name || 'a customer not named yet';
+  return sheet(
+    '',
+    answer.demonstration && h('p', { class: 'finding caution' }, h('b', {}, 'DEMONSTRATION PRICES')),
+    h('p', { class: 'total' }, money(answer.price.total, answer.price.currency)),
+    h(
+      'p',
+      {},
+      `${answer.shop?.name ?? ''} for ${who}. Quote ${answer.reference}, valid until ${dayText(answer.valid_until)}.`,
+    ),
+    answer.items.map(itemPart),
+    table('Price', priceRows(answer)),
+  );
 }
 
 function quoteSheet(view) {
   const { answer } = view.quote;
-  return h('div', { class: 'stack', id: 'quote', tabindex: '-1', 'aria-label': 'The quote', role: 'region' },
+  const lines = [...(answer.terms ?? []), ...(answer.cautions ?? [])].map((line) => h('p', {}, line));
+  return h(
+    'div',
+    { class: 'stack', id: 'quote', tabindex: '-1', 'aria-label': 'The quote', role: 'region' },
     view.quoteIsOld && h('div', { class: 'finding caution' }, h('p', {}, view.quoteIsOld)),
     stops(view, answer),
-    h('div', { class: 'two' }, h('div', { class: 'stack' },
-      h('div', { class: 'sheet' },
-        answer.demonstration && h('p', { class: 'finding caution' }, h('b', {}, 'DEMONSTRATION PRICES')),
-        h('p', { class: 'total' }, money(answer.price.total, answer.price.currency)),
-        h('p', {}, `${answer.shop?.name ?? ''} for ${answer.customer?.name || 'a customer not named yet'}. Quote ${answer.reference}, valid until ${dayText(answer.valid_until)}.`),
-        answer.items.map((item) => h('div', {}, h('h2', {}, itemLine(item)), h('p', { class: 'small' }, choiceLines(item).join('. ')),
-          h('ul', { class: 'plain-list' }, (item.included ?? []).map((line) => h('li', {}, line))))),
-        table('Price', priceRows(answer))),
-      drawPaper(view)),
-    h('div', { class: 'stack' }, drawings(view), findings(answer), shopSide(answer),
-      h('div', { class: 'sheet' }, fold('terms', 'Terms and cautions', '', [...(answer.terms ?? []), ...(answer.cautions ?? [])].map((line) => h('p', {}, line)))))));
+    h(
+      'div',
+      { class: 'two' },
+      h('div', { class: 'stack' }, priceSheet(answer), drawPaper(view)),
+      h(
+        'div',
+        { class: 'stack' },
+        drawings(view),
+        findings(answer),
+        shopSide(answer),
+        sheet('', fold('terms', 'Terms and cautions', '', lines)),
+      ),
+    ),
+  );
 }
 
 function earlier(view) {
   if (view.quotes.length < 2) return null;
-  return h('div', { class: 'sheet' }, fold('earlier', 'Earlier quotes of this job', `${view.quotes.length}`, view.quotes.map((one) => button(
-    `${dayText(one.answer.date)}, ${money(one.answer.price.total, one.answer.price.currency)}`, 'show-quote', { id: one.id }, { class: 'wide', 'aria-pressed': String(one.id === view.quote?.id) }))));
+  return h(
+    'div',
+    { class: 'sheet' },
+    fold(
+      'earlier',
+      'Earlier quotes of this job',
+      `${view.quotes.length}`,
+      view.quotes.map((one) =>
+        button(
+          `${dayText(one.answer.date)}, ${money(one.answer.price.total, one.answer.price.currency)}`,
+          'show-quote',
+          { id: one.id },
+          { class: 'wide', 'aria-pressed': String(one.id === view.quote?.id) },
+        ),
+      ),
+    ),
+  );
 }
 
 /** Draw the step. */
 export function drawPrice(root, view) {
   const asked = view.quote ? 'Ask for the price again' : 'Get the price';
-  redraw(root,
+  redraw(
+    root,
     h('h1', { id: 'step-title', tabindex: '-1' }, 'Price and paper'),
-    faultsBox(view), waitingBox(view),
-    !(view.pending && !view.pending.parked) && button(asked, 'price', {}, { id: 'get-price', class: view.quote && !view.quoteIsOld ? 'wide noprint' : 'primary wide noprint' }),
-    view.quote && quoteSheet(view), earlier(view));
+    faultsBox(view),
+    waitingBox(view),
+    !(view.pending && !view.pending.parked) &&
+      button(
+        asked,
+        'price',
+        {},
+        { id: 'get-price', class: view.quote && !view.quoteIsOld ? 'wide noprint' : 'primary wide noprint' },
+      ),
+    view.quote && quoteSheet(view),
+    earlier(view),
+  );
 }

@@ -22,7 +22,14 @@ function box(plan, one, scale) {
   const long = (one.toMm - one.fromMm) * scale;
   const out = Math.max(one.outMm * scale, 4);
   if (one.wall === 'left') return svg('rect', { class: 'thing', x: EDGE, y: EDGE + along, width: out, height: long });
-  if (one.wall === 'right') return svg('rect', { class: 'thing', x: EDGE + plan.widthMm * scale - out, y: EDGE + along, width: out, height: long });
+  if (one.wall === 'right')
+    return svg('rect', {
+      class: 'thing',
+      x: EDGE + plan.widthMm * scale - out,
+      y: EDGE + along,
+      width: out,
+      height: long,
+    });
   return svg('rect', { class: 'thing', x: EDGE + along, y: EDGE, width: long, height: out });
 }
 
@@ -30,7 +37,13 @@ function standing(trial, scale) {
   if (!trial?.envelope || !trial.positions?.length) return null;
   const [{ from, to }] = trial.positions;
   const left = EDGE + ((from.mm + to.mm) / 2) * scale;
-  return svg('rect', { class: 'piece', x: left, y: EDGE + trial.envelope.behindMm * scale, width: trial.envelope.lengthMm * scale, height: trial.envelope.depthMm * scale });
+  return svg('rect', {
+    class: 'piece',
+    x: left,
+    y: EDGE + trial.envelope.behindMm * scale,
+    width: trial.envelope.lengthMm * scale,
+    height: trial.envelope.depthMm * scale,
+  });
 }
 
 /** The sketch, or nothing while no width is known. */
@@ -42,13 +55,36 @@ export function sketch(view) {
   const scale = Math.min((WIDE - 2 * EDGE) / plan.widthMm, 260 / depthMm);
   const depth = depthMm * scale;
   const right = EDGE + plan.widthMm * scale;
-  const words = [`${say(plan.widthMm, units)} wide`, plan.depthMm ? `${say(plan.depthMm, units)} deep` : 'depth not measured',
-    ...plan.things.map((one) => `${one.label} ${say(one.fromMm, units)} to ${say(one.toMm, units)} on the ${one.wall} wall`)];
+  const words = [
+    `${say(plan.widthMm, units)} wide`,
+    plan.depthMm ? `${say(plan.depthMm, units)} deep` : 'depth not measured',
+    ...plan.things.map(
+      (one) => `${one.label} ${say(one.fromMm, units)} to ${say(one.toMm, units)} on the ${one.wall} wall`,
+    ),
+  ];
   const text = (x, y, content, more = {}) => svg('text', { x, y, 'text-anchor': 'middle', ...more }, content);
-  return h('figure', { class: 'sheet' }, svg('svg', { class: 'sketch', viewBox: `0 0 ${WIDE} ${depth + EDGE + 30}`, role: 'img', 'aria-label': `The place from above: ${words.join(', ')}` },
-    walls(plan, scale, depth), plan.things.map((one) => box(plan, one, scale)), standing(view.trial, scale),
-    svg('path', { class: 'edge', d: `M${EDGE} ${EDGE + depth}H${right}` }),
-    text(EDGE + (plan.widthMm * scale) / 2, 18, say(plan.widthMm, units)),
-    plan.depthMm && text(right + 24, EDGE + depth / 2, say(plan.depthMm, units), { transform: `rotate(90 ${right + 24} ${EDGE + depth / 2})` }),
-    text(EDGE + (plan.widthMm * scale) / 2, EDGE + depth + 20, 'front, where you stand')), h('figcaption', { class: 'small' }, 'From above. The smallest readings count.'));
+  return h(
+    'figure',
+    { class: 'sheet' },
+    svg(
+      'svg',
+      {
+        class: 'sketch',
+        viewBox: `0 0 ${WIDE} ${depth + EDGE + 30}`,
+        role: 'img',
+        'aria-label': `The place from above: ${words.join(', ')}`,
+      },
+      walls(plan, scale, depth),
+      plan.things.map((one) => box(plan, one, scale)),
+      standing(view.trial, scale),
+      svg('path', { class: 'edge', d: `M${EDGE} ${EDGE + depth}H${right}` }),
+      text(EDGE + (plan.widthMm * scale) / 2, 18, say(plan.widthMm, units)),
+      plan.depthMm &&
+        text(right + 24, EDGE + depth / 2, say(plan.depthMm, units), {
+          transform: `rotate(90 ${right + 24} ${EDGE + depth / 2})`,
+        }),
+      text(EDGE + (plan.widthMm * scale) / 2, EDGE + depth + 20, 'front, where you stand'),
+    ),
+    h('figcaption', { class: 'small' }, 'From above. The smallest readings count.'),
+  );
 }

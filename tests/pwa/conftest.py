@@ -17,8 +17,9 @@ from flask import Flask
 from playwright.sync_api import Browser, BrowserContext, Page, Playwright, expect, sync_playwright
 from werkzeug.serving import make_server
 
-FLAGS = ["--headless=new", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking",
-         "--disable-component-update", "--disable-sync", *(["--no-sandbox"] if os.geteuid() == 0 else [])]
+FLAGS = ["--headless=new", "--disable-gpu", "--disable-quic", "--no-first-run",
+         "--disable-background-networking", "--disable-component-update", "--disable-sync",
+         *(["--no-sandbox"] if os.geteuid() == 0 else [])]
 PHONE: dict[str, Any] = {"viewport": {"width": 360, "height": 800}, "has_touch": True, "is_mobile": True,
                          "locale": "en-GB", "timezone_id": "Europe/London"}
 
@@ -58,11 +59,14 @@ def phone(browser: Browser) -> Iterator[Callable[..., Page]]:
     assert wrong == []
 
 
+NOT_OURS = ("net::ERR_", "status of 4")
+
+
 def watch(page: Page, wrong: list[str]) -> None:
-    """Errors of the page go into ``wrong``; a missing network and a refusal by the service are no errors of the page."""
+    """Errors of the page go into ``wrong``; no network and a refusal by the service are none of its own."""
     page.on("pageerror", lambda error: wrong.append(str(error)))
     page.on("console", lambda said: wrong.append(said.text)
-            if said.type == "error" and "net::ERR_" not in said.text and "status of 4" not in said.text else None)
+            if said.type == "error" and not any(word in said.text for word in NOT_OURS) else None)
 
 
 class Service:

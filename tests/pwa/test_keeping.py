@@ -3,14 +3,13 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Callable
 from pathlib import Path
 
 import pytest
-from playwright.sync_api import Page, expect
+from playwright.sync_api import expect
 
 from pwa.conftest import KillablePhone
-from pwa.visit import choose_bench, fill, go, measure_between_walls, name_customer, saved, start_job
+from pwa.visit import Phone, choose_bench, fill, go, measure_between_walls, name_customer, saved, start_job
 
 pytestmark = [pytest.mark.browser, pytest.mark.xdist_group("browser")]
 
@@ -32,7 +31,7 @@ def test_half_typed_text_survives_a_dead_battery(killable: KillablePhone, server
     expect(page.locator("#f-site-readings-1-value-told")).to_contain_text("lower number")
 
 
-def test_a_reload_comes_back_to_the_same_step_and_text(phone: Callable[..., Page], server: str) -> None:
+def test_a_reload_comes_back_to_the_same_step_and_text(phone: Phone, server: str) -> None:
     page = phone(server)
     start_job(page)
     measure_between_walls(page)
@@ -44,7 +43,7 @@ def test_a_reload_comes_back_to_the_same_step_and_text(phone: Callable[..., Page
     assert page.input_value('[data-path="items.0.dimensions.length"]') == "4"
 
 
-def test_a_deleted_job_comes_back_by_undo_and_later_from_the_list(phone: Callable[..., Page], server: str) -> None:
+def test_a_deleted_job_comes_back_by_undo_and_later_from_the_list(phone: Phone, server: str) -> None:
     page = phone(server)
     start_job(page)
     name_customer(page, "Maren Oake")
@@ -61,7 +60,7 @@ def test_a_deleted_job_comes_back_by_undo_and_later_from_the_list(phone: Callabl
     expect(page.locator(".jobs-list a")).to_contain_text("Maren Oake")
 
 
-def test_a_removed_reading_comes_back_by_undo(phone: Callable[..., Page], server: str) -> None:
+def test_a_removed_reading_comes_back_by_undo(phone: Phone, server: str) -> None:
     page = phone(server)
     start_job(page)
     measure_between_walls(page)
@@ -72,7 +71,7 @@ def test_a_removed_reading_comes_back_by_undo(phone: Callable[..., Page], server
     assert page.input_value('[data-path="site.readings.0.value"]') == "63 1/2"
 
 
-def test_sizes_typed_for_one_piece_come_back_after_looking_at_another(phone: Callable[..., Page], server: str) -> None:
+def test_sizes_typed_for_one_piece_come_back_after_looking_at_another(phone: Phone, server: str) -> None:
     page = phone(server)
     start_job(page)
     choose_bench(page)
@@ -83,7 +82,7 @@ def test_sizes_typed_for_one_piece_come_back_after_looking_at_another(phone: Cal
     assert page.input_value('[data-path="items.0.dimensions.length"]') == "51 1/2"
 
 
-def test_jobs_leave_and_come_in_as_a_file(phone: Callable[..., Page], server: str, tmp_path: Path) -> None:
+def test_jobs_leave_and_come_in_as_a_file(phone: Phone, server: str, tmp_path: Path) -> None:
     page = phone(server)
     start_job(page)
     name_customer(page, "Ilse Brandt")
@@ -98,11 +97,12 @@ def test_jobs_leave_and_come_in_as_a_file(phone: Callable[..., Page], server: st
     other.click("#settings summary")
     other.set_input_files("#import", kept)
     expect(other.locator(".jobs-list a")).to_contain_text("Ilse Brandt")
-    other.set_input_files("#import", {"name": "x.json", "mimeType": "application/json", "buffer": b"not json"})
+    no_jobs = {"name": "x.json", "mimeType": "application/json", "buffer": b"not json"}
+    other.set_input_files("#import", no_jobs)
     expect(other.locator(".toast")).to_contain_text("holds no jobs")
 
 
-def test_the_back_button_goes_one_step_back(phone: Callable[..., Page], server: str) -> None:
+def test_the_back_button_goes_one_step_back(phone: Phone, server: str) -> None:
     page = phone(server)
     start_job(page)
     go(page, "Piece")

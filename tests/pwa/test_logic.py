@@ -74,7 +74,8 @@ def test_a_fault_says_what_would_be_right(page: Page, path: str, text: str, said
 
 
 def test_four_keys_give_every_sixteenth(page: Page) -> None:
-    presses = [("63", 2), ("63 1/2", 16), ("63 3/4", 4), ("5' ", 4), ("5' 3", 8), ("", 16), ("63 7/8", 8), ('63 1/2"', 4)]
+    presses = [("63", 2), ("63 1/2", 16), ("63 3/4", 4), ("5' ", 4), ("5' 3", 8), ("", 16), ("63 7/8", 8),
+               ('63 1/2"', 4)]
     after = page.evaluate("async (all) => { const { addFraction } = await import('/logic/reading.js');"
                           " return all.map(([text, over]) => addFraction(text, over)); }", presses)
     assert after == ["63 1/2", "63 9/16", "64", "5' 1/4", "5' 3 1/8", "1/16", "64", '63 3/4"']
@@ -88,7 +89,8 @@ def test_a_change_of_unit_keeps_what_was_meant(page: Page) -> None:
       draft.site.left.angle = '90';
       draft.items[0].dimensions = { length: '44' };
       switchUnits(draft, 'mm');
-      return [draft.site.readings.map((one) => one.value), draft.site.left.angle, draft.items[0].dimensions.length];
+      const { readings, left } = draft.site;
+      return [readings.map((one) => one.value), left.angle, draft.items[0].dimensions.length];
     }""")
     assert kept == [["63 1/2 in", "63 1/", "1610 mm"], "90", "44 in"]
 
@@ -100,8 +102,9 @@ def test_the_outbox_backs_off_parks_and_keeps_its_order(page: Page) -> None:
       const busy = afterFailure(early, { kind: 'busy', waitSeconds: 30 }, 1000);
       const twice = afterFailure({ ...early, tries: 3 }, { kind: 'busy', waitSeconds: 0 }, 0);
       const refused = afterFailure(late, { kind: 'refused', problem: { title: 'no' } }, 0);
-      return [due([late, early], 0).map((one) => one.id), busy.notBefore, twice.notBefore, due([busy], 30_999).length,
-        due([busy], 31_000).length, refused.parked.title, waiting([refused, busy]), due([refused], 1e12).length];
+      return [due([late, early], 0).map((one) => one.id), busy.notBefore, twice.notBefore,
+        due([busy], 30_999).length, due([busy], 31_000).length,
+        refused.parked.title, waiting([refused, busy]), due([refused], 1e12).length];
     }""")
     assert found == [["a", "b"], 31_000, 40_000, 0, 1, "no", 1, 0]
 
@@ -118,9 +121,14 @@ def test_a_request_names_the_field_behind_each_part(page: Page) -> None:
       Object.assign(draft.site.obstructions[0], { kind: 'tap', from: '10', to: '12', projection: '' });
       draft.site.right.lean = '1/2';
       draft.items[0].template = 'storage-bench';
-      const { body, faults, where } = toJob(draft, { things: new Map([['tap', 'Tap']]), template: () => null }, '2026-05-02');
-      return { sides: body.site.walls.map((one) => one.side), reading: body.site.walls[0].readings, faults: faults.map((one) => one.path),
-        step: faults.map((one) => one.step), at: fieldAt(where, '/site/walls/0/readings/0/value'), parent: fieldAt(where, '/items/0/quantity/deeper') };
+      const catalogue = { things: new Map([['tap', 'Tap']]), template: () => null };
+      const { body, faults, where } = toJob(draft, catalogue, '2026-05-02');
+      return {
+        sides: body.site.walls.map((one) => one.side), reading: body.site.walls[0].readings,
+        faults: faults.map((one) => one.path), step: faults.map((one) => one.step),
+        at: fieldAt(where, '/site/walls/0/readings/0/value'),
+        parent: fieldAt(where, '/items/0/quantity/deeper'),
+      };
     }""")
     assert found["sides"] == ["back", "right"]
     assert found["reading"] == [{"value": {"mm": 1778}, "at_height": {"mm": 457.2}}]

@@ -2,15 +2,26 @@
 
 from __future__ import annotations
 
+import json
 import time
-from collections.abc import Callable
 
 import pytest
 from playwright.sync_api import Page, expect
 
 from pwa.conftest import Service
 from pwa.shell import PWA
-from pwa.visit import FITS, ask_price, choose_bench, fill, go, measure_between_walls, name_customer, priced, start_job
+from pwa.visit import (
+    FITS,
+    Phone,
+    ask_price,
+    choose_bench,
+    fill,
+    go,
+    measure_between_walls,
+    name_customer,
+    priced,
+    start_job,
+)
 
 pytestmark = [pytest.mark.browser, pytest.mark.xdist_group("browser")]
 
@@ -31,7 +42,7 @@ def asked_for_quotes(service: Service) -> int:
     return service.asked.count("POST /v1/quotes")
 
 
-def test_without_signal_the_job_goes_on_and_the_price_comes_once(phone: Callable[..., Page], service: Service) -> None:
+def test_without_signal_the_job_goes_on_and_the_price_comes_once(phone: Phone, service: Service) -> None:
     page = phone(service.address)
     ready_for_no_signal(page)
     page.context.set_offline(True)
@@ -60,7 +71,7 @@ def test_without_signal_the_job_goes_on_and_the_price_comes_once(phone: Callable
     assert asked_for_quotes(service) == 1
 
 
-def test_an_earlier_quote_and_its_paper_open_without_signal(phone: Callable[..., Page], service: Service) -> None:
+def test_an_earlier_quote_and_its_paper_open_without_signal(phone: Phone, service: Service) -> None:
     page = phone(service.address)
     start_job(page)
     measure_between_walls(page)
@@ -78,15 +89,16 @@ def test_an_earlier_quote_and_its_paper_open_without_signal(phone: Callable[...,
     service.start()
 
 
-def test_a_refused_request_is_parked_with_its_reason_and_can_be_mended(phone: Callable[..., Page], service: Service) -> None:
+def test_a_refused_request_is_parked_with_its_reason_and_mended(phone: Phone, service: Service) -> None:
     page = phone(service.address)
     start_job(page)
     measure_between_walls(page)
     choose_bench(page)
     page.route("**/v1/quotes", lambda route: route.fulfill(
         status=422, content_type="application/problem+json",
-        body='{"title": "The job asks for something that cannot be", "detail": "", "code": "bad-job", '
-             '"errors": [{"pointer": "/items/0/dimensions/length", "detail": "77 in is too long for the stock"}]}'))
+        body=json.dumps({"title": "The job asks for what cannot be", "detail": "", "code": "bad-job",
+                         "errors": [{"pointer": "/items/0/dimensions/length",
+                                     "detail": "77 in is too long for the stock"}]})))
     ask_price(page)
     expect(page.locator(".faults a")).to_contain_text("Overall length: 77 in is too long for the stock")
     page.unroute("**/v1/quotes")
@@ -96,7 +108,7 @@ def test_a_refused_request_is_parked_with_its_reason_and_can_be_mended(phone: Ca
     priced(page)
 
 
-def test_a_new_version_asks_and_does_not_reload_by_itself(phone: Callable[..., Page], service: Service) -> None:
+def test_a_new_version_asks_and_does_not_reload_by_itself(phone: Phone, service: Service) -> None:
     page = phone(service.address)
     ready_for_no_signal(page)
     start_job(page)
@@ -112,12 +124,13 @@ def test_a_new_version_asks_and_does_not_reload_by_itself(phone: Callable[..., P
     assert page.input_value('[data-path="customer.name"]') == "Maren Oake"
 
 
-def test_a_busy_service_is_asked_again_by_itself(phone: Callable[..., Page], service: Service) -> None:
+def test_a_busy_service_is_asked_again_by_itself(phone: Phone, service: Service) -> None:
     page = phone(service.address)
     start_job(page)
     measure_between_walls(page)
     choose_bench(page)
-    page.route("**/v1/quotes", lambda route: route.fulfill(status=429, headers={"Retry-After": "1"}, body="{}"), times=1)
+    page.route("**/v1/quotes", times=1,
+               handler=lambda route: route.fulfill(status=429, headers={"Retry-After": "1"}, body="{}"))
     ask_price(page)
     expect(page.locator("#step")).to_contain_text("The service is busy")
     page.wait_for_timeout(1000)
@@ -127,7 +140,7 @@ def test_a_busy_service_is_asked_again_by_itself(phone: Callable[..., Page], ser
 
 
 def test_a_key_that_is_asked_for_is_kept_and_used(
-        phone: Callable[..., Page], service: Service, monkeypatch: pytest.MonkeyPatch) -> None:
+        phone: Phone, service: Service, monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setenv("YARDWRIGHT_SHOP_KEY", "salt-and-oak")
     page = phone(service.address)
     start_job(page)

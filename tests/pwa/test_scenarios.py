@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
 
@@ -14,7 +14,7 @@ from playwright.sync_api import Page, expect
 
 from pwa.conftest import Service
 from pwa.test_job import paper_text
-from pwa.visit import ask_price, fill, go, start_job
+from pwa.visit import Phone, ask_price, fill, go, start_job
 from yardwright.domain.shop import Shop
 from yardwright.http import create_app
 
@@ -135,7 +135,7 @@ def plain(total: str) -> str:
 
 @pytest.mark.parametrize("path", JOBS, ids=[path.parent.name for path in JOBS])
 def test_a_scenario_typed_on_the_phone_costs_what_it_costs_over_http(
-        phone: Callable[..., Page], service: Service, metric_service: Service, path: Path) -> None:
+        phone: Phone, service: Service, metric_service: Service, path: Path) -> None:
     job = json.loads(path.read_text())
     at = metric_service if job["units"] == "mm" else service
     page = phone(at.address)

@@ -2,17 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
-
 import pytest
-from playwright.sync_api import Page, expect
+from playwright.sync_api import expect
 
-from pwa.visit import ask_price, choose_bench, fill, go, measure_between_walls, start_job
+from pwa.visit import Phone, ask_price, choose_bench, fill, go, measure_between_walls, start_job
 
 pytestmark = [pytest.mark.browser, pytest.mark.xdist_group("browser")]
 
 
-def test_an_ambiguous_reading_offers_its_meanings(phone: Callable[..., Page], server: str) -> None:
+def test_an_ambiguous_reading_offers_its_meanings(phone: Phone, server: str) -> None:
     page = phone(server)
     start_job(page)
     measure_between_walls(page, ("5-3 1/2", "63 1/4"))
@@ -21,7 +19,7 @@ def test_an_ambiguous_reading_offers_its_meanings(phone: Callable[..., Page], se
     expect(page.locator("#f-site-readings-0-value-told")).to_have_text("63 1/2 in = 1613 mm")
 
 
-def test_a_reading_in_the_other_unit_is_asked_about(phone: Callable[..., Page], server: str) -> None:
+def test_a_reading_in_the_other_unit_is_asked_about(phone: Phone, server: str) -> None:
     page = phone(server)
     start_job(page)
     measure_between_walls(page, ("1610",))
@@ -29,7 +27,7 @@ def test_a_reading_in_the_other_unit_is_asked_about(phone: Callable[..., Page], 
     expect(page.locator("#f-site-readings-0-value-told")).to_have_text("63 3/8 in = 1610 mm")
 
 
-def test_faults_are_listed_and_lead_to_their_fields(phone: Callable[..., Page], server: str) -> None:
+def test_faults_are_listed_and_lead_to_their_fields(phone: Phone, server: str) -> None:
     page = phone(server)
     asked: list[str] = []
     page.on("request", lambda request: asked.append(request.url) if request.method == "POST" else None)
@@ -44,7 +42,7 @@ def test_faults_are_listed_and_lead_to_their_fields(phone: Callable[..., Page], 
     assert page.input_value('[data-path="site.readings.0.value"]') == "63 1/"
 
 
-def test_a_size_out_of_range_says_what_is_right(phone: Callable[..., Page], server: str) -> None:
+def test_a_size_out_of_range_says_what_is_right(phone: Phone, server: str) -> None:
     page = phone(server)
     start_job(page)
     measure_between_walls(page)
@@ -56,7 +54,7 @@ def test_a_size_out_of_range_says_what_is_right(phone: Callable[..., Page], serv
     expect(page.locator('[data-path="items.0.dimensions.length"]')).to_have_attribute("aria-invalid", "true")
 
 
-def test_the_keys_write_what_the_keypad_lacks(phone: Callable[..., Page], server: str) -> None:
+def test_the_keys_write_what_the_keypad_lacks(phone: Phone, server: str) -> None:
     page = phone(server)
     start_job(page)
     page.check("text=Between two walls")
@@ -75,7 +73,7 @@ def test_the_keys_write_what_the_keypad_lacks(phone: Callable[..., Page], server
     expect(page.locator(".keys")).to_have_count(1)
 
 
-def test_markup_in_a_name_stays_text(phone: Callable[..., Page], server: str) -> None:
+def test_markup_in_a_name_stays_text(phone: Phone, server: str) -> None:
     page = phone(server)
     start_job(page)
     measure_between_walls(page)

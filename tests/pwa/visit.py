@@ -3,9 +3,12 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Callable
 
 from playwright.sync_api import Page, expect
 
+# The fixture that opens an address on a fresh phone.
+Phone = Callable[..., Page]
 
 # Corners not measured leave a doubt, and the app says so.
 FITS = re.compile(r"^(It fits|Fits as far as measured|It fits, with a caution)\.")
@@ -24,7 +27,8 @@ def fill(page: Page, path: str, text: str) -> None:
     page.fill(f'[data-path="{path}"]', text)
 
 
-def measure_between_walls(page: Page, width: tuple[str, ...] = ("63 1/2", "63 3/4", "63 5/8"), depth: str = "40") -> None:
+def measure_between_walls(page: Page, width: tuple[str, ...] = ("63 1/2", "63 3/4", "63 5/8"),
+                          depth: str = "40") -> None:
     page.check("text=Between two walls")
     for index, reading in enumerate(width):
         fill(page, f"site.readings.{index}.value", reading)
