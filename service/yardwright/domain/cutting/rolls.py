@@ -1,7 +1,8 @@
 """Rolls (mesh, liner, fabric): fixed widths bought by length, cut across first and then along.
 
 A panel wider than the roll is laid from several widths that overlap. Pieces are set side by side while the
-width allows, longest first. The bound is the pieces' area over the roll's width, rounded up to whole steps.
+width allows, longest first. A panel is turned where that spares a joint. The bound takes the panels as they
+are laid: their area over the roll's width, and those too wide to lie side by side one after another.
 """
 
 from __future__ import annotations
@@ -106,12 +107,20 @@ def _on(line: StockLine, parts: Sequence[NeededPart], rules: CutRules) -> Cuttin
     laid = [_layout(line, run, rules) for run in _cut_lengths(shelves, line, rules)]
     steps = sum(layout.length_nm // line.length_nm for layout in laid)
     area = sum(p.length_nm * p.width_nm for p in pieces)
-    bound = -(-area // (line.width_nm * line.length_nm)) * line.price
+    bound = _least_steps(pieces, line, rules) * line.price
     cost = steps * line.price
     return CuttingPlan(
         "optimal" if bound == cost else "bounded", cost, cost, min(bound, cost),
         area / sum(x.length_nm * x.width_nm for x in laid), tuple(laid), (Purchase(line.code, steps, cost),),
     )
+
+
+def _least_steps(pieces: Sequence[Piece], line: StockLine, rules: CutRules) -> int:
+    """Steps of the roll no way to cut does without: the area, and pieces too wide to lie side by side."""
+    area = sum(p.length_nm * p.width_nm for p in pieces)
+    wide = [p.length_nm for p in pieces if 2 * p.width_nm + rules.rip_kerf_nm > line.width_nm]
+    length = max(-(-area // line.width_nm), sum(wide), max(p.length_nm for p in pieces))
+    return -(-length // line.length_nm)
 
 
 def _shelves(pieces: Sequence[Piece], line: StockLine, rules: CutRules) -> list[list[Piece]]:

@@ -64,8 +64,11 @@ def _ripped(
     by_width: dict[int, list[int]],
     steps: Steps,
 ) -> Iterator[Segment]:
-    every = {w: _strips(problem, pack, w, sizes, longest_nm, steps) for w, sizes in by_width.items()}
     least = problem.rules.least_rip_length_nm
+    every = {}
+    for w, sizes in by_width.items():
+        alone = w + problem.rules.rip_kerf_nm + min(by_width) > width_nm
+        every[w] = _strips(problem, pack, w, sizes, longest_nm, alone, steps)
     lengths = sorted({max(s.length_nm, least) for strips in every.values() for s in strips})
     for length in lengths:
         if length <= longest_nm and not steps.out:
@@ -73,9 +76,13 @@ def _ripped(
 
 
 def _strips(
-    problem: Problem, pack: Packing, width_nm: int, sizes: list[int], longest_nm: int, steps: Steps
+    problem: Problem, pack: Packing, width_nm: int, sizes: list[int], longest_nm: int, alone: bool, steps: Steps
 ) -> list[Strip]:
-    """Every strip of this width up to ``longest_nm``: all multisets of parts, within the need."""
+    """Every strip of this width up to ``longest_nm``: all multisets of parts, within the need.
+
+    Where a strip is ``alone`` across the board, one that comes apart in two safe to rip is left out: the
+    board is crosscut there instead.
+    """
     kerf = problem.rules.crosscut_kerf_nm
     found: list[Strip] = []
 
@@ -87,12 +94,22 @@ def _strips(
             if longer > longest_nm or not pack.fits(more) or not steps.take():
                 continue
             taken = (*chosen, index)
+            if alone and _comes_apart(problem, taken, longer):
+                continue
             trim = any(problem.trims(problem.sizes[i]) for i in taken)
             found.append(Strip(width_nm, longer, taken, trim, more))
             extend(at, longer, more, taken)
 
     extend(0, 0, 0, ())
     return found
+
+
+def _comes_apart(problem: Problem, sizes: tuple[int, ...], length: int) -> bool:
+    """Whether one part and the rest are both long enough to be ripped on their own."""
+    least, kerf = problem.rules.least_rip_length_nm, problem.rules.crosscut_kerf_nm
+    return len(sizes) > 1 and any(
+        part >= least and length - part - kerf >= least for part in (problem.sizes[i].length_nm for i in sizes)
+    )
 
 
 class _Rows:
