@@ -38,6 +38,18 @@ def test_the_mend_names_the_weight_and_the_spread() -> None:
     assert "12 1/4 in" in mend
 
 
+def test_a_person_on_a_front_edge_past_the_feet() -> None:
+    """100 lb with its weight 9 in behind the front foot line holds 250 lbf at 100·9/250 = 3.6 in past it."""
+    for over, level in ((3.5, Level.OK), (3.7, Level.STOP)):
+        box_ = replace(box("Box", (0, 100, 0), (60 * INCH, 18 * INCH, 400)), density_kg_m3=1.0)
+        heavy = replace(box_, density_kg_m3=100 * LB_KG / (box_.volume_mm3 * 1e-9))
+        board = replace(box("Seat", (0, 100 - over * INCH, 400), (60 * INCH, 100, 20)), density_kg_m3=0.0)
+        made = case(piece([heavy, board]))
+        found = tip_over.check(asked("tip over", ["Seat"], push_height=420.0, seat=True), made)
+        assert found[1].level is level, over
+        assert "3 5/8 in" in found[1].mend or level is Level.OK
+
+
 def test_said_to_be_fixed_counts_only_with_brackets_in_the_quote() -> None:
     block = replace(box("Block", (0, 0, 0), (60 * INCH, 18 * INCH, 250)), density_kg_m3=100.0)
     brackets = [FittedHardware("Brackets", "anchor", 2, {}, {}, "fit-bracket")]

@@ -53,6 +53,8 @@ def test_clashes_stop_and_name_the_deepest_first() -> None:
     assert found.level is Level.STOP
     assert found.detail.startswith("C and D by 0.08 in with the lid at 40°; A and B")
     assert clashes.check(asked("clashes"), case(piece([SLAT])))[0].level is Level.OK
+    many = piece([SLAT], clashes=[Clash(f"A{n}", f"B{n}", 10.0, 0.5) for n in range(8)])
+    assert clashes.check(asked("clashes"), case(many))[0].detail.endswith("; and 3 more.")
 
 
 @pytest.mark.parametrize(("treated", "durability", "surface", "level"), [

@@ -61,6 +61,7 @@ def test_a_quarter_inch_on_a_cedar_seat_is_fine_wet_and_dry() -> None:
     found = gaps(0.25)
     assert found["Gaps of the seat: fine"].level is Level.OK
     assert found["Gaps of the seat: room to move"].level is Level.OK
+    assert found["Gaps of the seat: room to move"].mend == ""
 
 
 @pytest.mark.parametrize(("gap", "title"), [

@@ -101,7 +101,11 @@ def test_a_balcony_without_an_allowed_load_is_not_checked_and_sends_to_an_engine
 
 
 def test_a_known_allowed_load_is_compared() -> None:
-    assert weight("deck", allowed=1.92).level is Level.STOP
+    heavy = weight("deck", allowed=1.92)
+    assert heavy.level is Level.STOP
+    x, y = 48 * INCH, 24 * INCH
+    load = (1200 * 0.45359237 + x * y * HIGH * 1e-9 * 358) * 9.80665 / (x * y) * 1000
+    assert f"{1.92 / load:.0%} of this" in heavy.mend
     assert weight("deck", allowed=20.0).level is Level.OK
     assert weight("paving").level is Level.NOTE
 

@@ -98,8 +98,8 @@ def spread(beam: Bar, line_load: float, elasticity: float) -> Worst:
 
 
 def _stations(beam: Bar, over: float) -> list[float]:
-    """Where the middle of the patch stands: at both ends, and about the middle and a depth from the supports of
-    the end spans and the two longest."""
+    """Where the middle of the patch stands: at both ends, and about the middle and a depth from the supports
+    of the end spans and the two longest."""
     half = over / 2
     found = [half, beam.length_mm - half]
     spans = list(pairwise(beam.supports_mm))
