@@ -2,5 +2,6 @@
 
 from .groups import cut_rules, plan_job
 from .plan import plan
+from .set_ups import SetUp, set_ups
 
-__all__ = ["cut_rules", "plan", "plan_job"]
+__all__ = ["SetUp", "cut_rules", "plan", "plan_job", "set_ups"]

@@ -16,12 +16,12 @@ Chosen = list[tuple[Pattern, int]]
 _MANY = 30      # sizes beyond which one greedy plan must do
 
 
-def fill(problem: Problem, wanted: Sequence[int] | None = None, spent: Sequence[int] | None = None) -> Chosen | None:
-    """The cheapest of several greedy plans for what is ``wanted`` by need (default: all); None if none ends."""
-    ranks = (_by_cost_per_area, _by_price, _by_length)
+def fill(problem: Problem) -> Chosen | None:
+    """The cheapest of several greedy plans; None if the counted stock runs out on all of them."""
+    ranks: list[Rank] = [_by_cost_per_area, _by_price, _by_length]
     if len(problem.sizes) > _MANY:
         ranks = ranks[:1]
-    plans = [_greedy(problem, wanted, spent, rank) for rank in ranks]
+    plans = [_greedy(problem, rank) for rank in ranks]
     return min((plan for plan in plans if plan is not None), key=lambda plan: cost(problem, plan), default=None)
 
 
@@ -45,14 +45,14 @@ def _by_price(board: Board, area: int, finishes: bool) -> tuple[float, float]:
 
 
 def _by_length(board: Board, area: int, finishes: bool) -> tuple[float, float]:
-    return (-2.0, board.price) if finishes else (0.0 if board.on_hand else -board.length_nm, board.price / area)
+    if finishes:
+        return -float("inf"), board.price
+    return (0.0 if board.on_hand else -board.length_nm), board.price / area
 
 
-def _greedy(
-    problem: Problem, wanted: Sequence[int] | None, spent: Sequence[int] | None, rank: Rank
-) -> Chosen | None:
-    left = [need.count for need in problem.needs] if wanted is None else list(wanted)
-    used = [0] * len(problem.boards) if spent is None else list(spent)
+def _greedy(problem: Problem, rank: Rank) -> Chosen | None:
+    left = [need.count for need in problem.needs]
+    used = [0] * len(problem.boards)
     plan: Chosen = []
     while any(left):
         best: tuple[tuple[float, float], Pattern] | None = None

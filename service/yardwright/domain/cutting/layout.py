@@ -11,6 +11,9 @@ from .problem import Board, Problem
 from .segments import Segment, Strip
 
 
+Cut = tuple[int, int, int, int]
+
+
 @dataclass(frozen=True, slots=True)
 class Laid:
     """One segment where it lies on its board."""
@@ -91,8 +94,7 @@ def _layout(problem: Problem, board: Board, runs: list[list[Segment]], marks: li
         parts += placed
         offcuts += rest
         steps += cuts
-    named = {(p.x_nm, p.y_nm): p.mark for p in parts}
-    steps = _with_marks(steps, laid, named)
+    steps = _with_marks(steps, parts)
     return Layout(
         board.code, board.length_nm, board.width_nm, tuple(parts), tuple(offcuts), tuple(steps), board.price
     )
@@ -100,12 +102,16 @@ def _layout(problem: Problem, board: Board, runs: list[list[Segment]], marks: li
 
 def _board_steps(problem: Problem, board: Board, laid: list[Laid]) -> list[CutStep]:
     """Trim the first end, then crosscut the segments, equal lengths under one setting of the stop."""
-    steps = [CutStep("trim", problem.rules.end_trim_nm, 1, "board")] if problem.rules.end_trim_nm else []
-    times: dict[int, int] = {}
+    trim, wide = problem.rules.end_trim_nm, board.width_nm
+    steps = [CutStep("trim", trim, 1, "board", (), ((trim, 0, trim, wide),))] if trim else []
+    cuts: dict[int, list[Cut]] = {}
     for item in laid:
-        ends_with_board = item.x_nm + item.segment.length_nm == board.length_nm
-        times[item.segment.length_nm] = times.get(item.segment.length_nm, 0) + (not ends_with_board)
-    return steps + [CutStep("crosscut", length, n, "board") for length, n in times.items() if n]
+        end = item.x_nm + item.segment.length_nm
+        if end != board.length_nm:
+            cuts.setdefault(item.segment.length_nm, []).append((end, 0, end, wide))
+    return steps + [
+        CutStep("crosscut", length, len(at), "board", (), tuple(at)) for length, at in cuts.items()
+    ]
 
 
 def _segment(
@@ -120,7 +126,7 @@ def _segment(
     y = rules.edge_trim_nm if trim else 0
     parts: list[Placed] = []
     offcuts: list[Offcut] = []
-    rips: dict[int, int] = {}
+    rips: dict[int, list[Cut]] = {}
     crosscuts: list[CutStep] = []
     for number, strip in enumerate(segment.strips, 1):
         x = item.x_nm
@@ -131,14 +137,18 @@ def _segment(
         end = item.x_nm + segment.length_nm
         if end > x:
             offcuts.append(_piece(problem, x, y, end - x, strip.width_nm))
-        crosscuts += _strip_steps(problem, strip, segment.length_nm, f"{name}, strip {number}")
-        at_edge = y + strip.width_nm == board.width_nm
-        rips[strip.width_nm] = rips.get(strip.width_nm, 0) + (not at_edge)
+        crosscuts += _strip_steps(problem, strip, item, y, f"{name}, strip {number}")
+        if y + strip.width_nm != board.width_nm:
+            top = y + strip.width_nm
+            rips.setdefault(strip.width_nm, []).append((item.x_nm, top, end, top))
         y += strip.width_nm + rules.rip_kerf_nm
     if board.width_nm > y:
         offcuts.append(_piece(problem, item.x_nm, y, segment.length_nm, board.width_nm - y))
-    steps = [CutStep("trim", rules.edge_trim_nm, 1, name + ", edge")] if trim else []
-    steps += [CutStep("rip", width, n, name) for width, n in rips.items() if n]
+    steps = []
+    if trim:
+        edge = (item.x_nm, rules.edge_trim_nm, item.x_nm + segment.length_nm, rules.edge_trim_nm)
+        steps = [CutStep("trim", rules.edge_trim_nm, 1, name + ", edge", (), (edge,))]
+    steps += [CutStep("rip", width, len(at), name, (), tuple(at)) for width, at in rips.items()]
     return parts, offcuts, steps + crosscuts
 
 
@@ -148,26 +158,26 @@ def _piece(problem: Problem, x: int, y: int, length: int, width: int) -> Offcut:
     return Offcut(x, y, length, width, kept)
 
 
-def _strip_steps(problem: Problem, strip: Strip, segment_length: int, name: str) -> list[CutStep]:
+def _strip_steps(problem: Problem, strip: Strip, item: Laid, y: int, name: str) -> list[CutStep]:
     """Crosscut a strip to its parts; the last one needs no cut where the strip ends with it."""
-    times: dict[int, int] = {}
-    at = 0
+    cuts: dict[int, list[Cut]] = {}
+    x, end = item.x_nm, item.x_nm + item.segment.length_nm
     for i in strip.sizes:
         length = problem.sizes[i].length_nm
-        at += length
-        times[length] = times.get(length, 0) + (at != segment_length)
-        at += problem.rules.crosscut_kerf_nm
-    return [CutStep("crosscut", length, n, name) for length, n in times.items() if n]
+        if x + length != end:
+            cuts.setdefault(length, []).append((x + length, y, x + length, y + strip.width_nm))
+        x += length + problem.rules.crosscut_kerf_nm
+    return [CutStep("crosscut", length, len(at), name, (), tuple(at)) for length, at in cuts.items()]
 
 
-def _with_marks(
-    steps: list[CutStep], laid: list[Laid], named: dict[tuple[int, int], str]
-) -> list[CutStep]:
-    """Name on each step the parts it makes: whole segments on board cuts, strips' parts on theirs."""
-    full = [(item.segment.length_nm, named[item.x_nm, 0]) for item in laid if not item.segment.ripped]
-    return [
-        replace(step, marks=tuple(dict.fromkeys(m for length, m in full if length == step.setting_nm)))
-        if step.piece == "board" and step.kind == "crosscut"
-        else step
-        for step in steps
-    ]
+def _with_marks(steps: list[CutStep], parts: list[Placed]) -> list[CutStep]:
+    """Name on each step the parts that are free or at their size after it: those whose edge a cut makes."""
+    named = []
+    for step in steps:
+        marks = [
+            p.mark for x1, y1, x2, y2 in step.cuts for p in parts
+            if (x1 == x2 == p.x_nm + p.length_nm and y1 <= p.y_nm and p.y_nm + p.width_nm <= y2)
+            or (y1 == y2 == p.y_nm + p.width_nm and x1 <= p.x_nm and p.x_nm + p.length_nm <= x2)
+        ]
+        named.append(replace(step, marks=tuple(dict.fromkeys(marks))))
+    return named

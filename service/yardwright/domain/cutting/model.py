@@ -88,13 +88,17 @@ class Offcut:
 
 @dataclass(frozen=True, slots=True)
 class CutStep:
-    """One saw step in words, grouped by set-up: "crosscut at 35 1/2 in, 3 times"."""
+    """One saw step in words, grouped by set-up: "crosscut at 35 1/2 in, 3 times".
+
+    ``cuts`` is where the blade runs, once for each time: (x, y) to (x, y) on the near side of the kerf.
+    """
 
     kind: str                        # "trim" | "crosscut" | "rip"
     setting_nm: int                  # stop or fence distance
     times: int
     piece: str                       # "board", "segment 1", "strip 2"
     marks: tuple[str, ...] = ()
+    cuts: tuple[tuple[int, int, int, int], ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -204,7 +204,7 @@ def _with_each(
     width = np.array([p[0] for p in pieces])
     rest = at - width
     value = np.where(rest >= 0, np.array([p[1] for p in pieces]) + filled.best[np.maximum(rest, 0)], -np.inf)
-    chosen = []
+    chosen: list[dict[int, int]] = []
     for number in np.argsort(-value, kind="stable")[: 3 * _MORE]:
         if value[number] <= price * (1 + 1e-7) or len(chosen) == _MORE:
             break
@@ -266,7 +266,7 @@ def _across(problem: Problem, width: int, keys: list[tuple[int, bool]], worth: l
     kerf = problem.rules.rip_kerf_nm
     count = len(worth[0])
     best, frame, state_of = np.zeros(count), np.zeros(count, dtype=np.int64), np.zeros(count, dtype=np.int64)
-    frames = []
+    frames: list[Frame] = []
     for trim in sorted({t for _, t in keys}):
         room = problem.usable_width_nm(width, trim) + kerf
         usable = [n for n, (_, t) in enumerate(keys) if trim or not t]

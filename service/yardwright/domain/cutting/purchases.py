@@ -29,7 +29,7 @@ def listed(pool: Pool, worth: Array, bound: float, below: tuple[int, int]) -> Ar
     wasted = price - best_of(pool, pool.supply @ worth)
     spare = below[0] - bound + 1e-6 * (1 + abs(bound))
     lines = [k for k in np.argsort(-price, kind="stable") if wasted[k] <= spare and _cut_from(pool, k)]
-    rows = np.zeros((1, len(boards)), dtype=np.int64)
+    rows: Array = np.zeros((1, len(boards)), dtype=np.int64)
     for k in lines:
         rows = _with_line(rows, int(k), boards[k].count, price, wasted, below[0], spare)
         if rows is None or len(rows) > MOST_ROWS:

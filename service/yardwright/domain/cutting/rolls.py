@@ -164,11 +164,15 @@ def _layout(line: StockLine, run: list[list[Piece]], rules: CutRules) -> Layout:
     x = rules.end_trim_nm
     for number, shelf in enumerate(run, 1):
         length, y = shelf[0].length_nm, 0
-        steps.append(CutStep("crosscut", length, 1, "roll", tuple(dict.fromkeys(p.mark for p in shelf))))
+        cut = (x + length, 0, x + length, line.width_nm)
+        marks = tuple(dict.fromkeys(p.mark for p in shelf))
+        steps.append(CutStep("crosscut", length, 1, "roll", marks, (cut,)))
         for piece in shelf:
             parts.append(Placed(piece.mark, x, y, piece.length_nm, piece.width_nm))
             if y + piece.width_nm < line.width_nm:
-                steps.append(CutStep("rip", piece.width_nm, 1, f"segment {number}", (piece.mark,)))
+                top = y + piece.width_nm
+                cut = (x, top, x + length, top)
+                steps.append(CutStep("rip", piece.width_nm, 1, f"segment {number}", (piece.mark,), (cut,)))
             y += piece.width_nm + rules.rip_kerf_nm
         if line.width_nm > y:
             offcuts.append(Offcut(x, y, length, line.width_nm - y, False))

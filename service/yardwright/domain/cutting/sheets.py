@@ -104,10 +104,19 @@ def _turn(layout: Layout, trim: int) -> Layout:
         offcuts=tuple(
             Offcut(o.y_nm + trim, o.x_nm, o.width_nm, o.length_nm, o.kept) for o in layout.offcuts
         ),
-        steps=(*((CutStep("trim", trim, 1, "board"),) if trim else ()),
-               *(replace(s, kind=_OTHER[s.kind]) for s in layout.steps)),
+        steps=(*_trim(layout, trim), *(_turn_step(step, trim) for step in layout.steps)),
         price=layout.price,
     )
+
+
+def _trim(layout: Layout, trim: int) -> tuple[CutStep, ...]:
+    cut = (trim, 0, trim, layout.length_nm)
+    return (CutStep("trim", trim, 1, "board", (), (cut,)),) if trim else ()
+
+
+def _turn_step(step: CutStep, trim: int) -> CutStep:
+    cuts = tuple((y1 + trim, x1, y2 + trim, x2) for x1, y1, x2, y2 in step.cuts)
+    return replace(step, kind=_OTHER[step.kind], cuts=cuts)
 
 
 def _refuse_too_large(parts: Sequence[NeededPart], stock: Sequence[StockLine], rules: CutRules) -> None:
