@@ -44,13 +44,15 @@ def template(data: Mapping[str, Any]) -> Template:
     for value in data["fit"]["values"]:
         values.append((value["name"], formula.read(value["text"], kinds)))
         kinds[value["name"]] = values[-1][1].kind
-    envelope = {name: formula.read(text, kinds, expect="length") for name, text in data["texts"].items()}
+    texts = dict(data["texts"])
+    wing = formula.read(texts.pop("wing"), kinds, expect="text") if "wing" in texts else None
+    envelope = {name: formula.read(text, kinds, expect="length") for name, text in texts.items()}
     dimensions = tuple(
         Dimension(d["name"], d["name"], {"in": nm(d["default"]), "mm": nm(d["default"])}, nm(d["min"]),
                   nm(d["max"]), {"in": nm(d["step"]), "mm": nm(d["step"])}) for d in data["dimensions"])
     rest = dict.fromkeys(Template.__dataclass_fields__, cast(Any, ()))
     return Template(**(rest | {"dimensions": dimensions, "fit": FitRule(
-        tuple(values), envelope, tuple(data["fit"]["priority"]))}))
+        tuple(values), envelope, tuple(data["fit"]["priority"]), wing)}))
 
 
 def site(data: Mapping[str, Any]) -> Site:
@@ -61,7 +63,7 @@ def site(data: Mapping[str, Any]) -> Site:
             Diagonal(nm(d["along"]), nm(d["out"]), nm(d["across"])) for d in c.get("diagonals", ())))
               for c in data.get("corners", ())),
         tuple(_measured(m) for m in data.get("depths", ())), _maybe(data.get("height_under")),
-        access=tuple(Access(a["kind"], nm(a["width"]), _maybe(a.get("height")))
+        access=tuple(Access(a["kind"], nm(a["width"]), _maybe(a.get("height")), _maybe(a.get("width_after")))
                      for a in data.get("access", ())),
         tape_class=data.get("tape_class", ""), walkway_nm=_maybe(data.get("walkway")))
 

@@ -10,15 +10,17 @@
  *   largest: Record<string, number>, best: Record<string, number>|null, uncertainty: number,
  *   findings: Finding[]}} Fit lengths in nm
  */
+import { wayIn } from './access.js';
 import { BadFormula } from './formula.js';
-import { INCH, MM, SIXTEENTH, roundTo } from './measure.js';
+import { MM, SIXTEENTH, roundTo } from './measure.js';
+import { inItsCorner, wedges } from './scribing.js';
 import { say, spaceOf, toNm } from './space.js';
 import { envelopeOf, leastGap, stand } from './stand.js';
 
 const MOST_TRIES = 256;
-const ROOM = 2 * INCH;
 const WHERE = /** @type {Record<string, string>} */ ({
-  along: 'between the ends', front: 'in front', behind: 'behind', above: 'above' });
+  along: 'between the ends', front: 'in front', behind: 'behind', above: 'above', wing: 'beyond its wing',
+  across: 'across from its wing' });
 
 /**
  * @param {FitTemplate} template @param {Record<string, number>} sizes nm, every dimension
@@ -36,6 +38,7 @@ export function fit(template, sizes, choices, site, shop, units) {
   const found = [
     ...misfits(piece, standing, mendOf(template, sizes, largest, best, units), units), ...tooNear(standing, units),
     ...notChecked(piece, space, units), ...notes(piece, space, standing, units),
+    ...wedges(piece, space), ...inItsCorner(piece, space, standing),
     ...(site.access ?? []).map((/** @type {any} */ access) => wayIn(piece, access, units)),
   ];
   const sure = standing.fits && !found.some((f) => f.level === 'stop' || f.level === 'not checked');
@@ -127,7 +130,7 @@ function misfits(piece, standing, mend, units) {
   return standing.clearances.filter((c) => c.clearance < c.needed).map((c) => {
     const left = c.clearance < 0 ? `It is ${shown(-c.clearance, units, 'up')} too big`
       : `${shown(c.clearance, units, 'down')} is left`;
-    const hard = c.side !== 'front' || c.clearance < piece.openFront;
+    const hard = c.clearance < ({ front: piece.openFront, wing: 0 }[c.side] ?? c.needed);
     return finding('fit', hard ? 'stop' : 'caution', misfitTitle(c, hard),
       `${left} ${WHERE[c.side]}${c.needed ? `, ${shown(c.needed, units, 'up')} is needed` : ''}. `
       + `Binding: ${c.binding}.`, mend);
@@ -139,10 +142,10 @@ const shown = (nm, units, how) => say(roundTo(nm, units === 'mm' ? MM : SIXTEENT
 
 /** @param {import('./stand.js').Clearance} c @param {boolean} hard */
 function misfitTitle(c, hard) {
-  if (!hard) return 'Little room to walk or sit in front';
-  if (c.side === 'front' && c.clearance >= 0) return 'Its lid or doors cannot open to the front';
+  if (!hard) return `Little room to walk ${c.side === 'wing' ? 'past its wing' : 'or sit in front'}`;
+  if (['front', 'across'].includes(c.side) && c.clearance >= 0) return 'Its lid or doors cannot open to the front';
   return /** @type {Record<string, string>} */ ({ along: 'It is too long for the space',
-    front: 'It is too deep for the space', above: 'It is too high, shut or open' })[c.side] ?? 'It does not fit';
+    front: 'It is too deep for the space', wing: 'Its wing is too long for the space', above: 'It is too high, shut or open' })[c.side] ?? 'It does not fit';
 }
 
 /** @param {import('./stand.js').Standing} standing @param {'in'|'mm'} units */
@@ -187,6 +190,11 @@ function notChecked(piece, space, units) {
     missing('Room in front', `${say(piece.useFront, units)} in front of the piece should stay free to use it.`,
       'Look whether people can pass.');
   }
+  const wall = { left: space.left, right: space.right }[piece.wing];
+  if (space.kind === 'corner' && wall?.held && !wall.runs.length) {
+    missing(`Length of the ${piece.wing} wall`, `How far the ${piece.wing} wall reaches out was not measured.`,
+      `Measure the run of the ${piece.wing} wall.`);
+  }
   if (!space.runs.length) {
     for (const thing of space.things) {
       missing(thing.label, `Where the piece stands to it is not known. ${thing.rule.advice}`,
@@ -212,30 +220,4 @@ function notes(piece, space, standing, units) {
       `Its left end ${places.join('; ')} from the left end of the wall, because of: ${named}.`));
   }
   return found;
-}
-
-/**
- * Whether the whole piece can be carried through one narrow place: end first, 2 in to spare each way.
- * @param {import('./stand.js').Envelope} piece @param {any} access @returns {boolean}
- */
-export function passes(piece, access) {
-  const [small, middle, long] = [piece.length, piece.depth, piece.height].sort((a, b) => a - b);
-  const measured = access.height !== undefined && access.height !== null;
-  const wide = toNm(access.width) - ROOM;
-  const high = measured ? toNm(access.height) - ROOM : Infinity;
-  if (access.kind !== 'turn') return (small <= wide && middle <= high) || (middle <= wide && small <= high);
-  const ways = [[small, middle, long], [middle, small, long], [small, long, middle]];
-  return ways.some(([across, upright, along]) => (upright !== long || measured) && across <= wide && upright <= high
-    && along <= 2 * Math.sqrt(2) * wide - 2 * across);
-}
-
-/** @param {import('./stand.js').Envelope} piece @param {any} access @param {'in'|'mm'} units */
-function wayIn(piece, access, units) {
-  if (passes(piece, access)) {
-    return finding('way in', 'ok', 'It can be carried in', `The whole piece passes the ${access.kind}.`);
-  }
-  const size = [piece.length, piece.depth, piece.height].sort((a, b) => a - b).map((nm) => say(nm, units)).join(' x ');
-  return finding('way in', 'caution', 'It may not go through whole',
-    `The piece is ${size}; the ${access.kind} is too small for it.`,
-    'Deliver it in parts and put it together on site, or find another way in.');
 }

@@ -4,7 +4,8 @@
  *
  * @typedef {{mm: number, text?: string}|string|number} Length words with a unit, mm, or nm
  * @typedef {{nm: number, height: number|null, depth: number|null, words: string}} Run
- * @typedef {{held: boolean, closing: number, opening: number, lean: number, measured: boolean}} Side
+ * @typedef {{held: boolean, closing: number, opening: number, lean: number, measured: boolean, slant: number,
+ *   stretched: number, runs: Run[]}} Side see domain/fit/space.py
  * @typedef {{wall: string, label: string, from: number, to: number, out: number, bottom: number,
  *   rule: any}} Thing
  * @typedef {{kind: string, runs: Run[], depths: Run[], under: Run|null, left: Side, right: Side, held: number,
@@ -18,7 +19,7 @@ const MICRON = 1000;
 /** +-(a + b L), micrometres, L in metres rounded up: EU tape classes, Directive 2014/32/EU annex X. */
 const CLASSES = /** @type {Record<string, number[]>} */ ({ I: [100, 100], II: [300, 200], III: [600, 400] });
 const ANGLE_MARK = 0.5;
-const SIDES = ['left', 'right'];
+export const SIDES = ['left', 'right'];
 const ROOM = ['sides', 'front', 'above', 'below'];
 
 /** @param {Length} said @returns {number} */
@@ -90,18 +91,20 @@ export function heldSides(site) {
   return site.kind === 'corner' && !held.length ? ['left'] : held;
 }
 
-/** @param {any} site @param {string} name @param {(nm: number) => number} off @returns {Side} */
-function sideOf(site, name, off) {
+/** @param {any} site @param {string} name @param {(nm: number) => number} off @param {'in'|'mm'} units
+ *  @returns {Side} its run out from the corner shortened by the corner's slant */
+function sideOf(site, name, off, units) {
   const held = heldSides(site).includes(name);
   const corner = (site.corners ?? []).find((/** @type {any} */ c) => c.at === name);
   const angles = held && corner ? anglesOf(corner, off) : [];
-  return {
-    held,
-    lean: held ? leanOf(site, name) : 0,
-    closing: angles.length ? takes(Math.min(...angles.map((a) => a.least))) : 0,
-    opening: angles.length ? takes(Math.max(...angles.map((a) => a.most))) : 0,
-    measured: angles.length > 0,
-  };
+  const closing = angles.length ? takes(Math.min(...angles.map((a) => a.least))) : 0;
+  const opening = angles.length ? takes(Math.max(...angles.map((a) => a.most))) : 0;
+  const slant = Math.max(Math.abs(closing), Math.abs(opening));
+  const stretched = Math.hypot(1, slant);
+  const runs = runsOf(held ? wallOf(site, name)?.readings : [], `${name} wall`, off, units)
+    .map((r) => ({ ...r, nm: -up(-r.nm / stretched) }));
+  return { held, lean: held ? leanOf(site, name) : 0, closing, opening, slant, stretched, runs,
+    measured: angles.length > 0 };
 }
 
 /** @param {any} site @param {any} shop @param {'in'|'mm'} units @returns {Space} */
@@ -115,7 +118,7 @@ export function spaceOf(site, shop, units) {
   const runs = runsOf(back?.readings, 'back wall', off, units);
   const depths = runsOf(site.depths, 'depth', off, units);
   const values = [...(back?.readings ?? []), ...(site.depths ?? [])].map((/** @type {any} */ m) => toNm(m.value));
-  const [left, right] = SIDES.map((name) => sideOf(site, name, off));
+  const [left, right] = SIDES.map((name) => sideOf(site, name, off, units));
   return {
     kind, runs, depths, left, right, units,
     held: Number(left.held) + Number(right.held),
@@ -123,7 +126,7 @@ export function spaceOf(site, shop, units) {
     backHeld: kind !== 'open' || (back?.obstructions ?? []).length > 0,
     backLean: leanOf(site, 'back'),
     things: (site.walls ?? []).flatMap((/** @type {any} */ w) => (w.obstructions ?? []).map(
-      (/** @type {any} */ o) => thingOf(o, w.side ?? 'back', shop, off))),
+      (/** @type {any} */ o) => thingOf(o, w.side ?? 'back', { left, right }, shop, off))),
     allowance: toNm(fitting.allowance),
     airflow: toNm(fitting.airflow),
     walkway: maybe(site.walkway) ?? (kind === 'between walls' ? 0 : toNm(fitting.walkway)),
@@ -144,8 +147,9 @@ function runsOf(readings, name, off, units) {
   });
 }
 
-/** @param {any} o @param {string} wall @param {any} shop @param {(nm: number) => number} off @returns {Thing} */
-function thingOf(o, wall, shop, off) {
+/** @param {any} o @param {string} wall @param {Record<string, Side>} sides @param {any} shop
+ *  @param {(nm: number) => number} off @returns {Thing} on a side wall off square it is turned with that wall */
+function thingOf(o, wall, sides, shop, off) {
   const find = (/** @type {string} */ kind) => shop.keep_clear.find((/** @type {any} */ k) => k.kind === kind);
   const known = find(o.kind);
   const rule = known ?? find('other') ?? { sides: 0, front: 0, above: 0, below: 0, solid: true, level: 'caution',
@@ -153,9 +157,14 @@ function thingOf(o, wall, shop, off) {
   const [from, to, out] = [toNm(o.from), toNm(o.to), toNm(o.projection)];
   const bottom = maybe(o.bottom);
   const far = off(Math.max(from, to));
+  const { slant, stretched } = sides[wall] ?? { slant: 0, stretched: 1 };
+  let [start, end, reach] = [Math.min(from, to) - far, Math.max(from, to) + far, out ? out + off(out) : 0];
+  if (slant > 0) {
+    const turned = (reach * slant) / stretched;
+    [start, end, reach] = [-up(turned - start / stretched), end + up(turned), up(reach * stretched)];
+  }
   return {
-    wall, label: known ? known.label : o.kind,
-    from: Math.min(from, to) - far, to: Math.max(from, to) + far, out: out ? out + off(out) : 0,
+    wall, label: known ? known.label : o.kind, from: start, to: end, out: reach,
     bottom: bottom ? Math.max(0, bottom - off(bottom)) : 0,
     rule: { ...rule, ...Object.fromEntries(ROOM.map((side) => [side, toNm(rule[side])])) },
   };

@@ -5,16 +5,17 @@
  * @typedef {import('./space.js').Space} Space
  * @typedef {import('./space.js').Thing} Thing
  * @typedef {{length: number, depth: number, height: number, openHeight: number, openFront: number,
- *   openBehind: number, useFront: number}} Envelope
+ *   openBehind: number, useFront: number, wing: string, wingLength: number, wingDepth: number}} Envelope
  * @typedef {[number, number]} Span
- * @typedef {{thing: Thing, level: string, span: Span}} Block no part of the piece may come into the span
+ * @typedef {{thing: Thing, level: string, span: Span, stretch: Span}} Block nothing of that stretch of the
+ *   piece's length may come into the span
  * @typedef {{side: string, clearance: number, needed: number, binding: string}} Clearance
  * @typedef {{fits: boolean, gap: number, clearances: Clearance[], positions: Span[], blocked: Block[],
- *   spans: Block[]}} Standing
+ *   spans: Block[], base: Span}} Standing
  */
-import { evaluate } from './formula.js';
+import { BadFormula, evaluate } from './formula.js';
 import { MM } from './measure.js';
-import { FOREVER, interpolated, say, up } from './space.js';
+import { FOREVER, SIDES, interpolated, say, up } from './space.js';
 
 const MOST_STAND_OFF = 150 * MM;
 
@@ -30,12 +31,23 @@ export function envelopeOf(fit, sizes, choices) {
   const at = (/** @type {string} */ name, absent = 0) => (Object.hasOwn(fit.envelope, name)
     ? Math.round(evaluate(fit.envelope[name], names, budget) * MM) : absent);
   const height = at('height');
+  const wing = fit.wing ? evaluate(fit.wing, names, budget) : 'none';
+  if (![...SIDES, 'none'].includes(wing)) throw new BadFormula(`The wing is at ${wing}; it is left, right or none.`);
+  const [out, along] = [at('wing_length'), at('wing_depth')];
+  const winged = wing !== 'none' && out > at('depth') && along > 0;
   return {
     length: at('length'), depth: at('depth'), height, openHeight: Math.max(height, at('open_height', height)),
     openFront: Math.max(0, at('open_front')), openBehind: Math.max(0, at('open_behind')),
-    useFront: Math.max(0, at('use_front')),
+    useFront: Math.max(0, at('use_front')), wing: winged ? wing : 'none', wingLength: winged ? out : 0,
+    wingDepth: winged ? Math.min(along, at('length')) : 0,
   };
 }
+
+/** @param {Envelope} piece @param {string} name @returns {number} how far out from its back it reaches at an end */
+export const outOf = (piece, name) => (piece.wing === name ? Math.max(piece.depth, piece.wingLength) : piece.depth);
+
+/** @param {Envelope} piece @returns {number} out from its back over all, the wing included */
+export const wholeDepth = (piece) => Math.max(...SIDES.map((name) => outOf(piece, name)));
 
 /** @param {Envelope} piece @param {Space} space @returns {Standing} */
 export function stand(piece, space) {
@@ -65,28 +77,40 @@ export function leastGap(piece, space) {
 
 /** @param {Envelope} piece @param {Space} space @param {number} gap @returns {Standing} */
 function standAt(piece, space, gap) {
-  const front = gap + piece.depth;
-  const taken = [space.left, space.right].map((side) => (side.held
-    ? up(Math.max(0, side.closing) * front) + up(Math.max(0, side.lean) * piece.height) : 0));
-  const run = shortest(space, piece.height, front);
+  const taken = SIDES.map((name) => takenAt(piece, space, name, gap));
+  const run = shortest(space, piece.height, gap + wholeDepth(piece));
   const right = run === null ? null : run.nm - taken[1];
-  const spans = blocks({ piece, gap, front, left: taken[0], right }, space);
+  const spans = blocks({ piece, gap, left: taken[0], right }, space);
   const clearances = clearancesOf(piece, space, gap, run, taken[0] + taken[1]);
   const roomy = clearances.every((c) => c.clearance >= c.needed);
   if (right === null) {
-    return { fits: roomy && space.kind !== 'between walls', gap, clearances, positions: [], blocked: [], spans };
+    return { fits: roomy && space.kind !== 'between walls', gap, clearances, positions: [], blocked: [], spans, base: [0, 0] };
   }
-  const allow = [space.left, space.right].map((side) => (side.held ? space.allowance : 0));
-  const [positions, blocked] = places([taken[0] + allow[0], right - allow[1] - piece.length], piece.length, spans);
-  return { fits: roomy && positions.length > 0, gap, clearances, positions, blocked, spans };
+  const allow = SIDES.map((name) => endRoom(piece, space, name));
+  const base = /** @type {Span} */ ([taken[0] + allow[0], right - allow[1] - piece.length]);
+  const [positions, blocked] = places(base, spans);
+  return { fits: roomy && positions.length > 0, gap, clearances, positions, blocked, spans, base };
 }
 
-/** @param {Span} base @param {number} length @param {Block[]} spans @returns {[Span[], Block[]]} */
-function places(base, length, spans) {
-  const clearOf = (/** @type {string[]} */ ...levels) =>
-    free(base, length, spans.filter((b) => levels.includes(b.level)).map((b) => b.span));
+/** @param {Envelope} piece @param {Space} space @param {string} name @returns {number} what an end keeps from a wall */
+export function endRoom(piece, space, name) {
+  if (!space[/** @type {'left'|'right'} */ (name)].held) return 0;
+  return piece.wing === name ? Math.max(space.allowance, space.airflow, piece.openBehind) : space.allowance;
+}
+
+/** @param {Envelope} piece @param {Space} space @param {string} name @param {number} gap @returns {number} */
+function takenAt(piece, space, name, gap) {
+  const side = space[/** @type {'left'|'right'} */ (name)];
+  if (!side.held) return 0;
+  const high = piece.wing === name ? piece.openHeight : piece.height;
+  return up(Math.max(0, side.closing) * (gap + outOf(piece, name))) + up(Math.max(0, side.lean) * high);
+}
+
+/** @param {Span} base @param {Block[]} spans @returns {[Span[], Block[]]} */
+function places(base, spans) {
+  const clearOf = (/** @type {string[]} */ ...levels) => free(base, spans.filter((b) => levels.includes(b.level)));
   const near = (/** @type {string} */ level, /** @type {Span[]} */ found) =>
-    spans.filter((b) => b.level === level && touches(b, found, length));
+    spans.filter((b) => b.level === level && touches(b, found));
   const all = clearOf('solid', 'stop', 'caution');
   if (all.length) return [all, []];
   const most = clearOf('solid', 'stop');
@@ -94,15 +118,15 @@ function places(base, length, spans) {
   return [[], near(clearOf('solid').length ? 'stop' : 'solid', [base])];
 }
 
-/** @param {Block} block @param {Span[]} found @param {number} length */
-const touches = (block, found, length) =>
-  found.some(([a, b]) => a <= b && a < block.span[1] && b + length > block.span[0]);
+/** @param {Block} block @param {Span[]} found */
+const touches = ({ span, stretch }, found) =>
+  found.some(([a, b]) => a <= b && a + stretch[0] < span[1] && b + stretch[1] > span[0]);
 
-/** @param {Span} base @param {number} length @param {Span[]} spans @returns {Span[]} touching is free */
-export function free(base, length, spans) {
+/** @param {Span} base @param {Block[]} taken @returns {Span[]} touching is free */
+export function free(base, taken) {
   let left = base[0] <= base[1] ? [base] : [];
-  for (const [start, high] of spans) {
-    const low = start - length;
+  for (const { span, stretch } of taken) {
+    const [low, high] = [span[0] - stretch[1], span[1] - stretch[0]];
     left = left.flatMap(([a, b]) => (b <= low || a >= high ? [/** @type {Span} */ ([a, b])]
       : /** @type {Span[]} */ ([[a, low], [high, b]]).filter(([from, to]) => from <= to)));
   }
@@ -129,7 +153,7 @@ function clearancesOf(piece, space, gap, run, taken) {
   const found = [];
   if (run) {
     const less = taken ? `, less ${say(taken, space.units)} for corners and lean` : '';
-    found.push({ side: 'along', clearance: run.nm - taken - piece.length, needed: space.held * space.allowance,
+    found.push({ side: 'along', clearance: run.nm - taken - piece.length, needed: SIDES.reduce((sum, name) => sum + endRoom(piece, space, name), 0),
       binding: run.words + less });
   }
   const depths = interpolated(space.depths, piece.height, FOREVER);
@@ -139,6 +163,7 @@ function clearancesOf(piece, space, gap, run, taken) {
     found.push({ side: 'front', clearance: depth.nm - gap - piece.depth,
       needed: Math.max(piece.openFront, use, space.walkway), binding: depth.words });
   }
+  found.push(...ofTheWing(piece, space, gap, run, taken));
   if (space.backHeld) {
     const lean = leanIn(space.backLean, piece.openHeight);
     found.push({ side: 'behind', clearance: gap - lean, needed: neededBehind(piece, space),
@@ -150,39 +175,68 @@ function clearancesOf(piece, space, gap, run, taken) {
   return found;
 }
 
+/** @param {Envelope} piece @param {Space} space @param {number} gap @param {import('./space.js').Run|null} run
+ *  @param {number} taken @returns {Clearance[]} beyond the end of an L's wing, and across to the opposite wall */
+function ofTheWing(piece, space, gap, run, taken) {
+  if (piece.wing === 'none') return [];
+  const [own, other] = piece.wing === 'left' ? [space.left, space.right] : [space.right, space.left];
+  const end = (/** @type {number} */ needed) => (/** @type {import('./space.js').Run} */ r) =>
+    ({ side: 'wing', clearance: r.nm - gap - piece.wingLength, needed, binding: r.words });
+  const ends = [...interpolated(space.depths, piece.height, FOREVER).map(end(space.walkway)),
+    ...interpolated(own.runs, piece.height, FOREVER).map(end(0))];
+  const spare = (/** @type {Clearance} */ c) => c.clearance - c.needed;
+  const found = ends.length ? [ends.reduce((least, c) => (spare(c) < spare(least) ? c : least))] : [];
+  return run && other.held ? [...found, { side: 'across', needed: piece.openFront, binding: run.words,
+    clearance: run.nm - taken - endRoom(piece, space, piece.wing) - piece.wingDepth }] : found;
+}
+
 /**
- * @param {{piece: Envelope, gap: number, front: number, left: number, right: number|null}} stance
+ * @param {{piece: Envelope, gap: number, left: number, right: number|null}} stance
  * @param {Space} space @returns {Block[]} every span a thing takes, by its body and by the room it wants
  */
 function blocks(stance, space) {
   return space.things.flatMap((thing) => {
     const [solid, zone] = [body(thing, stance), room(thing, stance)];
-    return [...(solid ? [{ thing, level: 'solid', span: solid }] : []),
-      ...(zone ? [{ thing, level: thing.rule.level, span: zone }] : [])];
+    return [...(solid ? [{ thing, level: 'solid', span: solid[0], stretch: solid[1] }] : []),
+      ...(zone ? [{ thing, level: thing.rule.level, span: zone[0], stretch: zone[1] }] : [])];
   });
 }
 
-/** @param {Thing} thing @param {any} stance @returns {Span|null} the thing itself against the piece, also open */
-function body(thing, { piece, gap, front, left, right }) {
-  if (!thing.rule.solid || thing.bottom >= piece.openHeight) return null;
-  const behind = gap - piece.openBehind;
-  if (thing.wall === 'back') return behind < thing.out ? [thing.from, thing.to] : null;
-  const meets = thing.from < front + piece.openFront && thing.to > behind;
-  return meets ? fromSide(thing, left, right, thing.out) : null;
+/** @param {any} stance @param {boolean} opened @returns {[Span, Span][]} stretch of its length, out from the wall */
+function boxes({ piece, gap }, opened) {
+  const [opens, back] = opened ? [piece.openFront, piece.openBehind] : [0, 0];
+  const main = /** @type {[Span, Span]} */ ([[0, piece.length], [gap - back, gap + piece.depth + opens]]);
+  if (piece.wing === 'none') return [main];
+  const low = piece.wing === 'left' ? 0 : piece.length - piece.wingDepth;
+  const high = low + piece.wingDepth;
+  const turned = /** @type {Span} */ (piece.wing === 'left' ? [low - back, high + opens] : [low - opens, high + back]);
+  return [main, [turned, [gap - back, gap + piece.wingLength]]];
 }
 
-/** @param {Thing} thing @param {any} stance @returns {Span|null} the room around it against the shut piece */
-function room(thing, { piece, gap, front, left, right }) {
+/** @param {Thing} thing @param {any} stance @returns {[Span, Span]|null} the thing itself against the piece, also open */
+function body(thing, stance) {
+  const { piece, gap } = stance;
+  if (!thing.rule.solid || thing.bottom >= piece.openHeight) return null;
+  if (thing.wall !== 'back') return fromSide(thing, stance, [thing.from, thing.to], thing.out, true);
+  return gap - piece.openBehind < thing.out ? [[thing.from, thing.to], [0, piece.length]] : null;
+}
+
+/** @param {Thing} thing @param {any} stance @returns {[Span, Span]|null} the room around it against the shut piece */
+function room(thing, stance) {
   const { rule } = thing;
+  const { piece, gap } = stance;
   if (thing.bottom - rule.below >= piece.height) return null;
   const [start, end, out] = [thing.from - rule.sides, thing.to + rule.sides, thing.out + rule.front];
-  if (thing.wall === 'back') return gap < out ? [start, end] : null;
-  return start < front && end > gap ? fromSide(thing, left, right, out) : null;
+  if (thing.wall !== 'back') return fromSide(thing, stance, [start, end], out, false);
+  return gap < out ? [[start, end], [0, piece.length]] : null;
 }
 
-/** @param {Thing} thing @param {number} left @param {number|null} right @param {number} out @returns {Span|null} */
-function fromSide(thing, left, right, out) {
-  if (out <= 0) return null;
-  if (thing.wall === 'left') return [-FOREVER, left + out];
-  return right === null ? null : [right - out, FOREVER];
+/** @param {Thing} thing @param {any} stance @param {Span} fromWall @param {number} reach @param {boolean} opened
+ *  @returns {[Span, Span]|null} all from its wall to where it reaches, and what of the piece it meets */
+function fromSide(thing, stance, fromWall, reach, opened) {
+  const { left, right } = stance;
+  if (reach <= 0 || (thing.wall === 'right' && right === null)) return null;
+  const span = /** @type {Span} */ (thing.wall === 'left' ? [-FOREVER, left + reach] : [right - reach, FOREVER]);
+  const met = boxes(stance, opened).find(([, [near, far]]) => fromWall[0] < far && fromWall[1] > near);
+  return met ? [span, met[0]] : null;
 }

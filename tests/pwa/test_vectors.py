@@ -133,7 +133,13 @@ def some_case(draw: random.Random) -> dict[str, Any]:
             "depths": [{"value": mm(1000, 4000), **maybe("at_height", 0, 2000)}
                        for _ in range(draw.randint(0, 2))],
             **maybe("height_under", 1200, 4000), **maybe("walkway", 0, 2000)}
-    if draw.random() < 0.4:
-        site["walls"].append(wall(draw.choice(["left", "right"]), draw.randint(0, 2)))
-    return {"name": "made up", "template": draw.choice(["bench", "chest", "cupboard"]), "site": site,
-            "choices": {"lid": "full"}, "units": draw.choice(["in", "mm"])}
+    for side in ("left", "right"):
+        if draw.random() < 0.4:
+            site["walls"].append(wall(side, draw.randint(0, 2)))
+    site["access"] = [{"kind": draw.choice(["gate", "stairs", "turn", "passage"]), "width": mm(700, 3000),
+                       **maybe("height", 700, 5000), **maybe("width_after", 700, 3000)}
+                      for _ in range(draw.randint(0, 2))]
+    template = draw.choice(["bench", "chest", "cupboard", "corner", "corner"])
+    choices = {"lid": draw.choice(["full", "lid"]), "side": draw.choice(["left", "right", "none"])}
+    return {"name": "made up", "template": template, "site": site, "choices": choices,
+            "units": draw.choice(["in", "mm"])}

@@ -76,11 +76,12 @@ class Ground:
 
 @dataclass(frozen=True, slots=True)
 class Access:
-    """One narrow place on the way in."""
+    """One narrow place on the way in. A turn is square, from a passage into one ``width_after_nm`` wide."""
 
     kind: str                    # "gate" | "stairs" | "turn" | "passage"
     width_nm: int
     height_nm: int | None = None
+    width_after_nm: int | None = None    # None = as wide as before the turn
 
 
 @dataclass(frozen=True, slots=True)

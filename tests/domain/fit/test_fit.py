@@ -60,6 +60,7 @@ def test_the_trees_in_the_vectors_are_their_texts_read() -> None:
         made = fit_cases.template(data)
         assert [f.tree for _, f in made.fit.values] == [v["tree"] for v in data["fit"]["values"]]
         assert {n: f.tree for n, f in made.fit.envelope.items()} == data["fit"]["envelope"]
+        assert (made.fit.wing.tree if made.fit.wing else None) == data["fit"].get("wing")
 
 
 def test_a_run_between_walls_gives_up_the_tapes_uncertainty_and_both_allowances() -> None:

@@ -1,34 +1,129 @@
-"""Whether the piece, whole, can be carried in."""
+"""Whether a piece, or a part of one, can be carried in through every narrow place.
+
+A box is tried on each of its sides, and tilted. Sizes and openings in nm, angles in degrees; everything is
+carried with 2 in to spare each way.
+"""
 
 from __future__ import annotations
 
 import math
+from collections.abc import Iterator
 
 from ..finding import Finding, Level
 from ..measure import INCH, Writer
 from ..site import Access
 from .model import Envelope
 
+Sizes = tuple[int, int, int]     # length, depth, height as the piece stands
+
 ROOM_NM = 2 * INCH               # beyond the piece's own size; on-site checklist of safe data, memory
 RULE = "way in"
-SOURCE = "gate at least the piece's least size + 2 in; common practice, memory"
+SOURCE = "geometry, with 2 in to spare each way; common practice, memory"
+# The steepest stairs allowed in dwellings: risers of 7 3/4 in on treads of 10 in (IRC R311.7.5; memory)
+STEEP = 7.75 / 10
+STEPS = 48                       # of the angle round a turn, before the least is closed in on
+CLOSER = 60                      # halvings by the golden section after that
+GOLDEN = (math.sqrt(5) - 1) / 2
+# (up, across, along) as indices into sizes, the ways people try first in front
+WAYS = ((2, 1, 0, "upright"), (1, 2, 0, "on its back"), (2, 0, 1, "upright, broadside"),
+        (1, 0, 2, "on its back, broadside"), (0, 1, 2, "on end"), (0, 2, 1, "on end, turned"))
+
+
+def carried(sizes: Sizes, access: Access) -> str | None:
+    """How a box goes through a place, in words ("upright", "on end", "on its back, tilted"); None = not.
+
+    A height that was not measured is taken as open above, but nothing is stood on end or tilted there.
+    """
+    wide, onward = access.width_nm - ROOM_NM, (access.width_after_nm or access.width_nm) - ROOM_NM
+    high = math.inf if access.height_nm is None else access.height_nm - ROOM_NM
+    for tilted in (False, True) if access.height_nm is not None else (False,):
+        for up, across, along, words in WAYS:
+            box = (sizes[up], sizes[across], sizes[along])
+            if access.height_nm is None and box[0] == max(sizes) > min(sizes):
+                continue
+            if _goes(access.kind, box, wide, onward, high, tilted):
+                return f"{words}, tilted" if tilted else words
+    return None
+
+
+def _goes(kind: str, box: tuple[float, float, float], wide: float, onward: float, high: float,
+          tilted: bool) -> bool:
+    if kind == "turn":
+        return any(_turns(b, wide, onward, high) for b in (_tilts(box, high) if tilted else (box,)))
+    up, across, along = box
+    if kind == "stairs":
+        square = high / math.hypot(1.0, STEEP)      # the headroom taken square to the stairs
+        if tilted:
+            return rectangle_in(across, up, wide, square)
+        return across <= wide and (up <= square or up + along * STEEP <= high)
+    return rectangle_in(across, up, wide, high) if tilted else across <= wide and up <= high
+
+
+def rectangle_in(p: float, q: float, a: float, b: float) -> bool:
+    """Whether a rectangle p x q goes into one a x b in any position, turned too.
+
+    With p >= q and a >= b: p <= a and q <= b, or p > a, q <= b and
+    b >= (2 p q a + (p2 - q2) sqrt(p2 + q2 - a2)) / (p2 + q2). Source: Carver's condition for fitting a
+    rectangle in a rectangle (American Mathematical Monthly, 1957; memory), recomputed by brute force.
+    """
+    p, q = max(p, q), min(p, q)
+    a, b = max(a, b), min(a, b)
+    if q > b:
+        return False
+    if p <= a:
+        return True
+    square = p * p + q * q
+    return b >= (2 * p * q * a + (p * p - q * q) * math.sqrt(square - a * a)) / square
+
+
+def _tilts(box: tuple[float, float, float], high: float) -> Iterator[tuple[float, float, float]]:
+    """The box with one end raised, and rolled on an edge, until it meets what is above.
+
+    In plan a side l with height u, tilted until it is h high, takes sqrt(l2 + u2 - h2) (Pythagoras): that
+    is the least it can take between lying and standing.
+    """
+    up, across, along = box
+    if up > high:
+        return
+    if high < math.hypot(along, up):
+        yield high, across, math.sqrt(along * along + up * up - high * high)
+    if high < math.hypot(across, up):
+        yield high, math.sqrt(across * across + up * up - high * high), along
+
+
+def _turns(box: tuple[float, float, float], wide: float, onward: float, high: float) -> bool:
+    """Slid on without turning, or turned round the corner as far as the widths let it."""
+    up, across, along = box
+    if up > high:
+        return False
+    if (across <= wide and along <= onward) or (along <= wide and across <= onward):
+        return True
+    return across <= min(wide, onward) and along <= longest_round(wide, onward, across)
+
+
+def longest_round(wide: float, onward: float, across: float) -> float:
+    """The longest rectangle ``across`` wide that turns from a passage ``wide`` into one ``onward``, square.
+
+    With its outer long side on both outer walls at angle t the inner corner stands
+    wide sin t + onward cos t - l sin t cos t off that side: the least over t of
+    (wide sin t + onward cos t - across) / (sin t cos t). Source: geometry; for a rod across is 0 and
+    this is (wide^(2/3) + onward^(2/3))^(3/2), a textbook result of calculus (memory, recomputed).
+    """
+    def room(t: float) -> float:
+        return (wide * math.sin(t) + onward * math.cos(t) - across) / (math.sin(t) * math.cos(t))
+
+    step = math.pi / 2 / STEPS
+    best = min((n * step for n in range(1, STEPS)), key=room)
+    low, high = max(best - step, step / 100), min(best + step, math.pi / 2 - step / 100)
+    for _ in range(CLOSER):
+        a, b = high - GOLDEN * (high - low), low + GOLDEN * (high - low)
+        low, high = (low, b) if room(a) <= room(b) else (a, high)
+    return min(room((low + high) / 2), room(best))
 
 
 def passes(piece: Envelope, access: Access) -> bool:
-    """Carried end first: the two smaller sizes through the opening, each with 2 in to spare.
-
-    Round a turn between two passages of one width w the longest that goes flat is 2 sqrt(2) w - 2 a for
-    a piece a wide (geometry); what is longer may go on end where the height allows. A height that was
-    not measured is taken as open above, but nothing is stood on end there.
-    """
-    small, middle, long = sorted((piece.length_nm, piece.depth_nm, piece.height_nm))
-    wide, high = access.width_nm - ROOM_NM, access.height_nm
-    room = math.inf if high is None else high - ROOM_NM
-    if access.kind != "turn":
-        return (small <= wide and middle <= room) or (middle <= wide and small <= room)
-    return any(across <= wide and up <= room and along <= 2 * math.sqrt(2) * wide - 2 * across
-               for across, up, along in ((small, middle, long), (middle, small, long), (small, long, middle))
-               if up != long or high is not None)
+    """Whether the whole piece goes through; an L is taken as the box around it."""
+    return carried((piece.length_nm, piece.whole_depth_nm, piece.height_nm), access) is not None
 
 
 def way_in(piece: Envelope, access: tuple[Access, ...], writer: Writer) -> tuple[Finding, ...]:
@@ -37,15 +132,26 @@ def way_in(piece: Envelope, access: tuple[Access, ...], writer: Writer) -> tuple
 
 
 def _finding(piece: Envelope, access: Access, writer: Writer) -> Finding:
-    small, middle, long = sorted((piece.length_nm, piece.depth_nm, piece.height_nm))
-    size = " x ".join(writer.length(nm) for nm in (small, middle, long))
-    opening = writer.length(access.width_nm) + " wide" + (
-        f", {writer.length(access.height_nm)} high" if access.height_nm is not None else "")
-    if passes(piece, access):
+    sizes = (piece.length_nm, piece.whole_depth_nm, piece.height_nm)
+    size, opening = in_words(sizes, writer), opening_in_words(access, writer)
+    how = carried(sizes, access)
+    if how is not None:
         return Finding(RULE, Level.OK, "It can be carried in",
-                       f"The whole piece passes the {access.kind}.", size, opening, SOURCE)
+                       f"The whole piece passes the {access.kind}, carried {how}.", size, opening, SOURCE)
     return Finding(
         RULE, Level.CAUTION, "It may not go through whole",
         f"The piece is {size}; the {access.kind} is {opening}, and {writer.length(ROOM_NM)} more than the "
-        "piece is wanted.",
+        "piece is wanted. No way of carrying it was found, tilted or on end.",
         size, opening, SOURCE, "Deliver it in parts and put it together on site, or find another way in.")
+
+
+def in_words(sizes: Sizes, writer: Writer) -> str:
+    """``20 in x 36 in x 44 in``, the least first."""
+    return " x ".join(writer.length(nm) for nm in sorted(sizes))
+
+
+def opening_in_words(access: Access, writer: Writer) -> str:
+    """``36 in wide, 80 in high``."""
+    onward = f" and {writer.length(access.width_after_nm)}" if access.width_after_nm is not None else ""
+    high = f", {writer.length(access.height_nm)} high" if access.height_nm is not None else ""
+    return f"{writer.length(access.width_nm)}{onward} wide{high}"

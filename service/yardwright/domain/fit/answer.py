@@ -13,13 +13,15 @@ from .access import way_in
 from .blocked import Block
 from .envelope import envelope
 from .model import Clearance, Envelope, Fit
+from .scribing import in_its_corner, wedges
 from .search import best, largest
 from .space import Space, space
 from .stand import Standing, least_gap, stand
 from .tape import SOURCE
 
 RULE = "fit"
-_WHERE = {"along": "between the ends", "front": "in front", "behind": "behind", "above": "above"}
+_WHERE = {"along": "between the ends", "front": "in front", "behind": "behind", "above": "above",
+          "wing": "beyond its wing", "across": "across from its wing"}
 
 
 def fit(template: Template, dimensions_nm: Mapping[str, int], choices: Mapping[str, str], site: Site,
@@ -38,6 +40,7 @@ def fit(template: Template, dimensions_nm: Mapping[str, int], choices: Mapping[s
     mend = _mend(template, dimensions_nm, most, lesser, writer)
     findings = (*_misfits(piece, standing, mend, writer), *_blocked(standing, writer),
                 *_not_checked(piece, measured, writer), *_notes(piece, measured, standing, writer),
+                *wedges(piece, measured, writer), *in_its_corner(piece, measured, standing, writer),
                 *way_in(piece, site.access, writer))
     if standing.fits and not any(f.level in (Level.STOP, Level.NOT_CHECKED) for f in findings):
         findings = (_fits(standing, writer), *findings)
@@ -67,7 +70,8 @@ def _misfits(piece: Envelope, standing: Standing, mend: str, writer: Writer) -> 
     for c in standing.clearances:
         if c.clearance_nm >= c.needed_nm:
             continue
-        hard = c.side != "front" or c.clearance_nm < piece.open_front_nm
+        soft = {"front": piece.open_front_nm, "wing": 0}       # short of more than this is a caution only
+        hard = c.clearance_nm < soft.get(c.side, c.needed_nm)
         yield Finding(RULE, Level.STOP if hard else Level.CAUTION, _title(c, hard),
                       f"{_left(c, writer)} {_WHERE[c.side]}{_wanted(c, writer)}. "
                       f"Binding: {c.binding}.", _at_most(c, writer), _at_least(c, writer), SOURCE, mend)
@@ -92,11 +96,12 @@ def _at_least(c: Clearance, writer: Writer) -> str:
 
 
 def _title(c: Clearance, hard: bool) -> str:
-    if c.side == "front" and c.clearance_nm >= 0 and hard:
+    if c.side in ("front", "across") and c.clearance_nm >= 0 and hard:
         return "Its lid or doors cannot open to the front"
     if not hard:
-        return "Little room to walk or sit in front"
+        return "Little room to walk " + ("past its wing" if c.side == "wing" else "or sit in front")
     return {"along": "It is too long for the space", "front": "It is too deep for the space",
+            "wing": "Its wing is too long for the space",
             "above": "It is too high, shut or open"}.get(c.side, "It does not fit")
 
 
@@ -155,6 +160,11 @@ def _not_checked(piece: Envelope, measured: Space, writer: Writer) -> Iterator[F
                        f"To use it, {writer.length(piece.use_front_nm)} in front of the piece should stay "
                        "free; only the depth of the space itself was measured.",
                        "Look whether people can pass.")
+    at_wing = measured.side(piece.wing)
+    if measured.kind == "corner" and piece.wing != "none" and at_wing.held and not at_wing.runs:
+        yield _missing(f"Length of the {piece.wing} wall", f"How far the {piece.wing} wall reaches out was "
+                       "not measured, so it is not known whether the whole wing stands against it.",
+                       f"Measure the run of the {piece.wing} wall.")
     if not measured.runs:
         for thing in measured.things:
             yield _missing(thing.label, f"Where the piece stands to the {thing.label} is not known. "

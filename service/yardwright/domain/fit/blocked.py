@@ -25,19 +25,31 @@ class Stance:
         """How far off the wall its hindmost reach is, open."""
         return self.gap_nm - self.piece.open_behind_nm
 
-    @property
-    def front_nm(self) -> int:
-        """How far off the wall its front is, shut."""
-        return self.gap_nm + self.piece.depth_nm
+    def boxes(self, opened: bool) -> tuple[tuple[Span, Span], ...]:
+        """The part along the back wall, and the wing of an L: (stretch of its length, out from the wall)."""
+        piece, gap = self.piece, self.gap_nm
+        opens = piece.open_front_nm if opened else 0
+        behind = self.behind_nm if opened else gap
+        main = ((0, piece.length_nm), (behind, gap + piece.depth_nm + opens))
+        if piece.wing == "none":
+            return (main,)
+        low, high = piece.wing_stretch
+        back = piece.open_behind_nm if opened else 0
+        turned = (low - back, high + opens) if piece.wing == "left" else (low - opens, high + back)
+        return main, (turned, (behind, gap + piece.wing_length_nm))
 
 
 @dataclass(frozen=True, slots=True)
 class Block:
-    """No part of the piece may come into from..to along the back wall. level: "solid", "stop", "caution"."""
+    """Nothing of the piece's ``stretch`` may come into ``span`` along the back wall.
+
+    level: "solid", "stop", "caution"; stretch: from..to of the piece's own length, from its left end.
+    """
 
     thing: Thing
     level: str
     span: Span
+    stretch: Span
 
 
 def blocks(stance: Stance, space: Space) -> tuple[Block, ...]:
@@ -45,24 +57,23 @@ def blocks(stance: Stance, space: Space) -> tuple[Block, ...]:
     found: list[Block] = []
     for thing in space.things:
         if (solid := _body(thing, stance)) is not None:
-            found.append(Block(thing, "solid", solid))
+            found.append(Block(thing, "solid", *solid))
         if (zone := _room(thing, stance)) is not None:
-            found.append(Block(thing, thing.rule.level, zone))
+            found.append(Block(thing, thing.rule.level, *zone))
     return tuple(found)
 
 
-def _body(thing: Thing, stance: Stance) -> Span | None:
+def _body(thing: Thing, stance: Stance) -> tuple[Span, Span] | None:
     """The thing itself against the piece in any position of its lid or doors, as a box."""
     if not thing.rule.solid or thing.bottom_nm >= stance.piece.open_height_nm:
         return None
     if thing.wall == "back":
-        return (thing.from_nm, thing.to_nm) if stance.behind_nm < thing.out_nm else None
-    front = stance.front_nm + stance.piece.open_front_nm
-    return _from_side(thing, stance, thing.out_nm) if (
-        thing.from_nm < front and thing.to_nm > stance.behind_nm) else None
+        whole = (0, stance.piece.length_nm)
+        return ((thing.from_nm, thing.to_nm), whole) if stance.behind_nm < thing.out_nm else None
+    return _from_side(thing, stance, (thing.from_nm, thing.to_nm), thing.out_nm, opened=True)
 
 
-def _room(thing: Thing, stance: Stance) -> Span | None:
+def _room(thing: Thing, stance: Stance) -> tuple[Span, Span] | None:
     """The room around it against the shut piece."""
     rule = thing.rule
     if thing.bottom_nm - rule.below_nm >= stance.piece.height_nm:
@@ -70,26 +81,26 @@ def _room(thing: Thing, stance: Stance) -> Span | None:
     start, end = thing.from_nm - rule.sides_nm, thing.to_nm + rule.sides_nm
     out = thing.out_nm + rule.front_nm
     if thing.wall == "back":
-        return (start, end) if stance.gap_nm < out else None
-    if start < stance.front_nm and end > stance.gap_nm:
-        return _from_side(thing, stance, out)
-    return None
+        return ((start, end), (0, stance.piece.length_nm)) if stance.gap_nm < out else None
+    return _from_side(thing, stance, (start, end), out, opened=False)
 
 
-def _from_side(thing: Thing, stance: Stance, out_nm: int) -> Span | None:
-    """A thing on a side wall takes all from its wall to where it reaches."""
-    if out_nm <= 0:
+def _from_side(thing: Thing, stance: Stance, out_from_wall: Span, reach_nm: int,
+               opened: bool) -> tuple[Span, Span] | None:
+    """A thing on a side wall takes all from its wall to where it reaches, from what of the piece it meets."""
+    if reach_nm <= 0 or (thing.wall == "right" and stance.right_nm is None):
         return None
-    if thing.wall == "left":
-        return (-FOREVER_NM, stance.left_nm + out_nm)
-    return None if stance.right_nm is None else (stance.right_nm - out_nm, FOREVER_NM)
+    span = ((-FOREVER_NM, stance.left_nm + reach_nm) if thing.wall == "left"
+            else ((stance.right_nm or 0) - reach_nm, FOREVER_NM))
+    return next(((span, stretch) for stretch, (near, far) in stance.boxes(opened)
+                 if out_from_wall[0] < far and out_from_wall[1] > near), None)
 
 
-def free(base: Span, length_nm: int, spans: Iterable[Span]) -> tuple[Span, ...]:
-    """Where in ``base`` the left end can stand so that the piece enters no span; touching is free."""
+def free(base: Span, taken: Iterable[Block]) -> tuple[Span, ...]:
+    """Where in ``base`` the left end can stand so that the piece enters no block; touching is free."""
     left: list[Span] = [base] if base[0] <= base[1] else []
-    for start, end in spans:
-        low, high = start - length_nm, end
+    for block in taken:
+        low, high = block.span[0] - block.stretch[1], block.span[1] - block.stretch[0]
         left = [part for a, b in left for part in _without(a, b, low, high)]
     return tuple(left)
 

@@ -12,7 +12,8 @@ from ..finding import Finding
 class Clearance:
     """Free distance on one side after tape uncertainty; negative = too big by that much.
 
-    side: "left" | "right" | "along" (both ends together) | "front" | "behind" | "above".
+    side: "along" (both ends together) | "front" | "behind" | "above"; for an L "wing" (beyond its end, out
+    from the back wall) and "across" (from the wing to the wall at the other end).
     """
 
     side: str
@@ -32,6 +33,24 @@ class Envelope:
     open_front_nm: int           # beyond the front when open
     open_behind_nm: int          # beyond the back when open
     use_front_nm: int
+    wing: str = "none"           # an L for a corner: the end its wing is at, "left" | "right"
+    wing_length_nm: int = 0      # how far the wing reaches out from the piece's back
+    wing_depth_nm: int = 0       # what it takes along the back wall
+
+    def out_nm(self, side: str) -> int:
+        """How far out from its back it reaches at an end, "left" or "right"."""
+        return max(self.depth_nm, self.wing_length_nm) if self.wing == side else self.depth_nm
+
+    @property
+    def whole_depth_nm(self) -> int:
+        """Out from its back over all, the wing included."""
+        return max(self.out_nm("left"), self.out_nm("right"))
+
+    @property
+    def wing_stretch(self) -> tuple[int, int]:
+        """What of its length the wing takes, from its left end."""
+        start = 0 if self.wing == "left" else self.length_nm - self.wing_depth_nm
+        return start, start + self.wing_depth_nm
 
 
 @dataclass(frozen=True, slots=True)

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from ..finding import Level
 from ..measure import Writer
@@ -35,6 +36,17 @@ class Side:
     opening: float = 0.0
     lean: float = 0.0
     measured: bool = False       # whether its corner was
+    runs: tuple[Run, ...] = ()   # how far it reaches out, brought square to the back wall
+
+    @property
+    def slant(self) -> float:
+        """How much the corner may be off square either way, across for each unit out."""
+        return max(abs(self.closing), abs(self.opening))
+
+    @property
+    def stretched(self) -> float:
+        """A stretch along the wall over the same stretch square to the back wall; 1 in a square corner."""
+        return math.hypot(1.0, self.slant)
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,6 +84,10 @@ class Space:
     uncertainty_nm: int          # of the worst reading
     writer: Writer
 
+    def side(self, name: str) -> Side:
+        """The end of that name, "left" or "right"."""
+        return self.left if name == "left" else self.right
+
     @property
     def held(self) -> int:
         """How many ends have a wall."""
@@ -88,11 +104,13 @@ def space(site: Site, shop: Shop, writer: Writer) -> Space:
     under = ready.runs((Measured(site.height_under_nm),), "height under") if site.height_under_nm else ()
     walkway = shop.fitting.walkway_nm if site.kind != "between walls" else 0
     read = [*(back.readings if back else ()), *site.depths, *([Measured(site.height_under_nm or 0)])]
+    sides = {name: ready.side(site, name) for name in SIDES}
     return Space(
         kind=site.kind, runs=runs, depths=depths, under=under[0] if under else None,
-        left=_side(site, "left", tape, mark), right=_side(site, "right", tape, mark),
+        left=sides["left"], right=sides["right"],
         back_held=site.kind != "open" or bool(back and back.obstructions), back_lean=_lean(site, "back"),
-        things=tuple(ready.thing(o, w.side, shop) for w in site.walls for o in w.obstructions),
+        things=tuple(ready.thing(o, w.side, sides.get(w.side, Side()), shop)
+                     for w in site.walls for o in w.obstructions),
         allowance_nm=shop.fitting.allowance_nm, airflow_nm=shop.fitting.airflow_nm,
         walkway_nm=walkway if site.walkway_nm is None else site.walkway_nm,
         uncertainty_nm=max(uncertainty_nm(m.value_nm, tape, mark) for m in read), writer=writer)
@@ -109,16 +127,6 @@ def held_sides(site: Site) -> frozenset[str]:
     return frozenset(held)
 
 
-def _side(site: Site, name: str, tape_class: str, mark_nm: int) -> Side:
-    if name not in held_sides(site):
-        return Side()
-    corner = next((c for c in site.corners if c.at == name), None)
-    angle = worst(corner, tape_class, mark_nm) if corner else None
-    if angle is None:
-        return Side(held=True, lean=_lean(site, name))
-    return Side(True, angle.closing, angle.opening, _lean(site, name), True)
-
-
 def _lean(site: Site, name: str) -> float:
     wall = site.wall(name)
     return wall.out_of_plumb_nm / wall.plumb_over_nm if wall and wall.plumb_over_nm > 0 else 0.0
@@ -133,6 +141,18 @@ class _Ready:
     def off(self, nm: int) -> int:
         return uncertainty_nm(nm, self.tape_class, self.mark_nm)
 
+    def side(self, site: Site, name: str) -> Side:
+        """A wall at an end, where there is one; its run out shortened by the corner's slant."""
+        if name not in held_sides(site):
+            return Side()
+        corner = next((c for c in site.corners if c.at == name), None)
+        angle = worst(corner, self.tape_class, self.mark_nm) if corner else None
+        bare = (Side(True, lean=_lean(site, name)) if angle is None else
+                Side(True, angle.closing, angle.opening, _lean(site, name), True))
+        wall = site.wall(name)
+        runs = self.runs(wall.readings if wall else (), f"{name} wall")
+        return replace(bare, runs=tuple(replace(r, nm=-up(-r.nm / bare.stretched)) for r in runs))
+
     def runs(self, readings: Sequence[Measured], name: str) -> tuple[Run, ...]:
         return tuple(Run(m.value_nm - self.off(m.value_nm), m.at_height_nm, m.at_depth_nm,
                          self.words(m, name)) for m in readings)
@@ -143,14 +163,19 @@ class _Ready:
         where = " and ".join(f"{self.writer.length(nm)} {word}" for nm, word in places if nm is not None)
         return f"{name}, {self.writer.length(m.value_nm)}" + (f" at {where}" if where else "")
 
-    def thing(self, o: Obstruction, wall: str, shop: Shop) -> Thing:
+    def thing(self, o: Obstruction, wall: str, side: Side, shop: Shop) -> Thing:
+        """A thing at its worst; on a side wall off square it is turned with that wall."""
         rule = shop.keep_clear.get(o.kind) or shop.keep_clear.get("other") or _unknown(o.kind)
         off = self.off(max(o.from_nm, o.to_nm))
         label = rule.label if o.kind in shop.keep_clear else o.kind
-        return Thing(
-            wall, label, min(o.from_nm, o.to_nm) - off, max(o.from_nm, o.to_nm) + off,
-            o.projection_nm + self.off(o.projection_nm) if o.projection_nm else 0,
-            max(0, o.bottom_nm - self.off(o.bottom_nm)) if o.bottom_nm else 0, rule)
+        start, end = min(o.from_nm, o.to_nm) - off, max(o.from_nm, o.to_nm) + off
+        out = o.projection_nm + self.off(o.projection_nm) if o.projection_nm else 0
+        if side.slant > 0:
+            turned = out * side.slant / side.stretched
+            start, end = -up(turned - start / side.stretched), end + up(turned)
+            out = up(out * side.stretched)
+        return Thing(wall, label, start, end, out,
+                     max(0, o.bottom_nm - self.off(o.bottom_nm)) if o.bottom_nm else 0, rule)
 
 
 def _unknown(kind: str) -> KeepClear:

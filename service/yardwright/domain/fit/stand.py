@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from ..measure import MM
 from .blocked import Block, Span, Stance, blocks, free
 from .model import Clearance, Envelope
-from .space import FOREVER_NM, Run, Side, Space, interpolated
+from .space import FOREVER_NM, SIDES, Run, Space, interpolated
 from .tape import up
 
 MOST_STAND_OFF_NM = 150 * MM  # further off the wall than this a piece is not set to clear a thing; judgement
@@ -24,6 +24,7 @@ class Standing:
     positions: tuple[Span, ...]
     blocked: tuple[Block, ...]
     spans: tuple[Block, ...]     # everything that takes room, avoided or not
+    base: Span = (0, 0)          # where its left end could stand were nothing on the walls
 
 
 def stand(piece: Envelope, space: Space) -> Standing:
@@ -55,10 +56,18 @@ def _lean_in(lean: float, height_nm: int) -> int:
     return up(max(0.0, lean) * height_nm)
 
 
+def end_room(piece: Envelope, space: Space, name: str) -> int:
+    """What an end keeps from a wall: the fitting allowance; a wing's back also air and what opens there."""
+    if not space.side(name).held:
+        return 0
+    if piece.wing != name:
+        return space.allowance_nm
+    return max(space.allowance_nm, space.airflow_nm, piece.open_behind_nm)
+
+
 def _at(piece: Envelope, space: Space, gap_nm: int) -> Standing:
-    front = gap_nm + piece.depth_nm
-    taken = [_taken(side, front, piece.height_nm) for side in (space.left, space.right)]
-    run = _run(space, piece.height_nm, front)
+    taken = [_taken(piece, space, name, gap_nm) for name in SIDES]
+    run = _run(space, piece.height_nm, gap_nm + piece.whole_depth_nm)
     right = None if run is None else run.nm - taken[1]
     stance = Stance(piece, gap_nm, taken[0], right)
     every = blocks(stance, space)
@@ -66,37 +75,39 @@ def _at(piece: Envelope, space: Space, gap_nm: int) -> Standing:
     roomy = all(c.clearance_nm >= c.needed_nm for c in clearances)
     if right is None:
         return Standing(roomy and space.kind != "between walls", gap_nm, clearances, (), (), every)
-    allow = [space.allowance_nm if side.held else 0 for side in (space.left, space.right)]
+    allow = [end_room(piece, space, name) for name in SIDES]
     base = (taken[0] + allow[0], right - allow[1] - piece.length_nm)
-    positions, blocked = _positions(base, piece.length_nm, every)
-    return Standing(roomy and bool(positions), gap_nm, clearances, positions, blocked, every)
+    positions, blocked = _positions(base, every)
+    return Standing(roomy and bool(positions), gap_nm, clearances, positions, blocked, every, base)
 
 
-def _positions(base: Span, length_nm: int,
-               every: Sequence[Block]) -> tuple[tuple[Span, ...], tuple[Block, ...]]:
+def _positions(base: Span, every: Sequence[Block]) -> tuple[tuple[Span, ...], tuple[Block, ...]]:
     """Clear of everything if it can be; else clear of all but cautions; else nowhere, and why."""
     def clear_of(*levels: str) -> tuple[Span, ...]:
-        return free(base, length_nm, (b.span for b in every if b.level in levels))
+        return free(base, (b for b in every if b.level in levels))
 
     if found := clear_of("solid", "stop", "caution"):
         return found, ()
     if found := clear_of("solid", "stop"):
-        return found, tuple(b for b in every if b.level == "caution" and _touches(b, found, length_nm))
+        return found, tuple(b for b in every if b.level == "caution" and _touches(b, found))
     whole = (base,)
     if clear_of("solid"):
-        return (), tuple(b for b in every if b.level == "stop" and _touches(b, whole, length_nm))
-    return (), tuple(b for b in every if b.level == "solid" and _touches(b, whole, length_nm))
+        return (), tuple(b for b in every if b.level == "stop" and _touches(b, whole))
+    return (), tuple(b for b in every if b.level == "solid" and _touches(b, whole))
 
 
-def _touches(block: Block, found: Sequence[Span], length_nm: int) -> bool:
-    return any(a < block.span[1] and b + length_nm > block.span[0] for a, b in found if a <= b)
+def _touches(block: Block, found: Sequence[Span]) -> bool:
+    low, high = block.stretch
+    return any(a + low < block.span[1] and b + high > block.span[0] for a, b in found if a <= b)
 
 
-def _taken(side: Side, depth_nm: int, height_nm: int) -> int:
-    """What a wall at an end takes by closing in over the depth and leaning in over the height."""
+def _taken(piece: Envelope, space: Space, name: str, gap_nm: int) -> int:
+    """What a wall at an end takes by closing in over the reach there and leaning in over the height."""
+    side = space.side(name)
     if not side.held:
         return 0
-    return up(max(0.0, side.closing) * depth_nm) + up(max(0.0, side.lean) * height_nm)
+    high = piece.open_height_nm if piece.wing == name else piece.height_nm
+    return up(max(0.0, side.closing) * (gap_nm + piece.out_nm(name))) + up(max(0.0, side.lean) * high)
 
 
 def _run(space: Space, height_nm: int, depth_nm: int) -> Run | None:
@@ -128,13 +139,14 @@ def _clearances(piece: Envelope, space: Space, gap_nm: int, run: Run | None,
     if run is not None:
         less = f", less {space.writer.length(taken_nm)} for corners and lean" if taken_nm else ""
         found.append(Clearance("along", run.nm - taken_nm - piece.length_nm,
-                               space.held * space.allowance_nm, run.words + less))
+                               sum(end_room(piece, space, name) for name in SIDES), run.words + less))
     depths = interpolated(space.depths, piece.height_nm, FOREVER_NM)
     if depths:
         depth = min(depths, key=lambda r: r.nm)
         needed = max(piece.open_front_nm, 0 if space.kind == "between walls" else piece.use_front_nm,
                      space.walkway_nm)
         found.append(Clearance("front", depth.nm - gap_nm - piece.depth_nm, needed, depth.words))
+    found += _of_the_wing(piece, space, gap_nm, run, taken_nm)
     if space.back_held:
         lean = _lean_in(space.back_lean, piece.open_height_nm)
         words = "back wall" + (f", which leans in {space.writer.length(lean)}" if lean else "")
@@ -142,3 +154,20 @@ def _clearances(piece: Envelope, space: Space, gap_nm: int, run: Run | None,
     if space.under is not None:
         found.append(Clearance("above", space.under.nm - piece.open_height_nm, 0, space.under.words))
     return tuple(found)
+
+
+def _of_the_wing(piece: Envelope, space: Space, gap_nm: int, run: Run | None,
+                 taken_nm: int) -> Iterator[Clearance]:
+    """Beyond the end of an L's wing, and across to the wall that stands opposite it."""
+    if piece.wing == "none":
+        return
+    reach = gap_nm + piece.wing_length_nm
+    ends = [Clearance("wing", r.nm - reach, space.walkway_nm, r.words)
+            for r in interpolated(space.depths, piece.height_nm, FOREVER_NM)]
+    ends += [Clearance("wing", r.nm - reach, 0, r.words)
+             for r in interpolated(space.side(piece.wing).runs, piece.height_nm, FOREVER_NM)]
+    if ends:
+        yield min(ends, key=lambda c: c.clearance_nm - c.needed_nm)
+    if run is not None and space.side("right" if piece.wing == "left" else "left").held:
+        free_nm = run.nm - taken_nm - end_room(piece, space, piece.wing) - piece.wing_depth_nm
+        yield Clearance("across", free_nm, piece.open_front_nm, run.words)

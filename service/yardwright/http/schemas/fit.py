@@ -69,11 +69,11 @@ class FitOut(QuotedFitOut):
 
 
 def way_in(fit: Fit) -> dict[str, Any]:
-    """What the fit found on the way in: the worst of its access findings."""
+    """Whether it goes in whole: what was found of the narrow places that it does not pass, else of all."""
     found = [finding for finding in fit.findings if finding.rule == WAY_IN]
-    stopped = [finding for finding in found if finding.level == "stop"]
-    shown = stopped or found
-    return {"fits": not stopped, "detail": " ".join(finding.detail for finding in shown)}
+    failed = [finding for finding in found if finding.level != Level.OK]
+    shown = failed or found
+    return {"fits": not failed, "detail": " ".join(finding.detail for finding in shown)}
 
 
 

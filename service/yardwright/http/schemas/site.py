@@ -82,6 +82,7 @@ class Access(Echoed):
     kind = Word(("gate", "stairs", "turn", "passage"), required=True)
     width = Length(attribute="width_nm", required=True)
     height = Length(attribute="height_nm")
+    width_after = Length(attribute="width_after_nm")
 
 
 class Site(Echoed):
