@@ -57,3 +57,13 @@ def test_one_module_alone_opens_the_geometry_kernel_and_one_the_solver() -> None
     for name, doors in (("manifold3d", 1), ("highspy", 1)):
         door = re.compile(rf"""^\s*(import|from) {name}\b|import_module\(["']{name}""", re.MULTILINE)
         assert len([p for p, text in sources.items() if door.search(text)]) == doors, name
+
+
+def test_the_service_starts_without_what_only_later_calls_need() -> None:
+    code = ("import sys; from yardwright.http import create_app; from yardwright.wiring import load_shop; "
+            "create_app(load_shop()); print(*sorted(sys.modules))")
+    done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
+    late = {"numpy", "highspy", "manifold3d", "reportlab", "pint", "PIL", "apispec", "gunicorn",
+            "yardwright.domain.checks", "yardwright.domain.piece", "yardwright.domain.cutting",
+            "yardwright.quoting"}
+    assert late & set(done.stdout.split()) == set()

@@ -7,7 +7,9 @@ different size each time so that nothing is answered from memory. Run by ``make 
 from __future__ import annotations
 
 import json
+import resource
 import statistics
+import subprocess
 import sys
 import threading
 import time
@@ -35,6 +37,9 @@ from yardwright.wiring import load_shop
 
 SCENARIO = Path(__file__).parents[2] / "seed_scenarios" / "01-downpipe-and-gate" / "job.json"
 ROUNDS = 30
+BARE = "import flask, marshmallow; flask.Flask('bare')"
+OURS = ("from yardwright.http import create_app; from yardwright.wiring import load_shop; "
+        "create_app(load_shop())")
 
 
 def main() -> int:
@@ -51,7 +56,18 @@ def main() -> int:
     print(f"{'quote':<28}{statistics.median(quote):>10.2f}{p95(quote):>10.2f}")
     print(f"{'bare echo, same payload':<28}{statistics.median(echo):>10.2f}{p95(echo):>10.2f}")
     print(f"{'quote / echo':<28}{statistics.median(ratios):>10.1f}{p95(ratios):>10.1f}")
+    bare, ours = (statistics.median(seconds_of(code) for _ in range(5)) for code in (BARE, OURS))
+    print(f"\n{'start, processor time':<28}{'ms':>10}\n{'flask and marshmallow':<28}{bare * 1000:>10.0f}")
+    print(f"{'the service, data read':<28}{ours * 1000:>10.0f}\n{'ratio (bar 2.0)':<28}{ours / bare:>10.2f}")
     return 0
+
+
+def seconds_of(code: str) -> float:
+    """Processor seconds of a fresh interpreter running ``code``."""
+    before = resource.getrusage(resource.RUSAGE_CHILDREN)
+    subprocess.run([sys.executable, "-c", code], check=True)
+    after = resource.getrusage(resource.RUSAGE_CHILDREN)
+    return after.ru_utime + after.ru_stime - before.ru_utime - before.ru_stime
 
 
 def p95(times: list[float]) -> float:

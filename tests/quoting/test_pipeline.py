@@ -166,3 +166,10 @@ def test_the_customers_working_shows_no_cost_of_the_shop(quote: Quote) -> None:
 def test_what_cannot_be_measured_is_refused_as_one_kind(demo_shop: Shop) -> None:
     with pytest.raises(BadJob):
         quoting.make_quote(job(Item("planter-box", {"lenght": INCH}, {})), demo_shop)
+
+
+def test_an_inline_template_that_asks_for_an_unknown_check_is_refused(demo_shop: Shop) -> None:
+    found = refused(job(inline('rule = "soil sides"', 'rule = "soil sight"')), demo_shop)
+    pointer, detail = found[0]
+    assert pointer.startswith("/items/0/template/checks/")
+    assert "there is no check 'soil sight'" in detail

@@ -32,7 +32,7 @@ def read_shop(folder: Path, data: Path) -> Shop:
 
     Raises BadData or BadTemplate; each fault names file and line.
     """
-    templates = _templates(data / "templates") | _templates(folder / "templates")
+    templates = _templates(data / "templates", ours=True) | _templates(folder / "templates")
     return replace(read_bare_shop(folder, data), templates=templates)
 
 
@@ -56,8 +56,8 @@ def read_bare_shop(folder: Path, data: Path) -> Shop:
     )
 
 
-def _templates(folder: Path) -> dict[str, Any]:
-    return {found.id: found for found in map(load, sorted(folder.glob("*.toml")))}
+def _templates(folder: Path, ours: bool = False) -> dict[str, Any]:
+    return {found.id: found for found in (load(path, ours) for path in sorted(folder.glob("*.toml")))}
 
 
 def _digest(folder: Path, *but: str) -> str:
