@@ -9,8 +9,8 @@ from pathlib import Path
 import pytest
 
 ROOT = Path(__file__).parents[2]
-KINDS = {".py", ".toml", ".csv", ".md", ".js", ".mjs", ".html", ".css", ".json", ".sh", ".txt", ".webmanifest",
-         ""}
+KINDS = {".py", ".toml", ".csv", ".md", ".js", ".mjs", ".html", ".css", ".json", ".sh", ".txt",
+         ".webmanifest", ""}
 SKIPPED = {".git", ".venv", ".hypothesis", "build", "dist", "__pycache__"}
 
 
