@@ -150,6 +150,9 @@ def _overall(piece: Piece, shop: Shop) -> Iterator[str]:
 def _envelope(piece: Piece) -> Iterator[str]:
     """What the fit promises must hold the solids, shut and open."""
     said = {name: formula.evaluate(f, piece.values) for name, f in piece.template.fit.envelope.items()}
+    wing = piece.template.fit.wing
+    if wing is not None and formula.evaluate(wing, piece.values) != "none":
+        said["depth"] = max(said["depth"], said["wing_length"])
     shut, opened = piece.closed, piece.opened
     needed = {"length": shut.high[0], "depth": shut.high[1], "height": shut.high[2],
               "open_height": opened.high[2], "open_front": -opened.low[1],
