@@ -7,6 +7,7 @@ and the bound agree with one another.
 
 from __future__ import annotations
 
+import itertools
 from collections import Counter
 from collections.abc import Sequence
 
@@ -24,11 +25,17 @@ def faults_of(
         where = f"board {number} ({layout.code})"
         line = lines.get(layout.code)
         if line is None or (line.length_nm, line.width_nm, line.price) != (
-            layout.length_nm, layout.width_nm, layout.price
+            layout.length_nm,
+            layout.width_nm,
+            layout.price,
         ):
             faults.append(f"{where}: no such stock")
             continue
-        if rules.longest_carry_nm is not None and not line.on_hand and line.length_nm > rules.longest_carry_nm:
+        if (
+            rules.longest_carry_nm is not None
+            and not line.on_hand
+            and line.length_nm > rules.longest_carry_nm
+        ):
             faults.append(f"{where}: longer than can be carried")
         faults += [f"{where}: {text}" for text in board_faults(layout, line, wanted, rules)]
     return faults + _tally_faults(plan, parts, lines)
@@ -51,9 +58,13 @@ def board_faults(
             faults.append(f"{place.mark} is off the board")
         if any(left < to and right > start for start, to in line.blocked):
             faults.append(f"{place.mark} lies on a blocked zone")
-        if part.trim_edges and rules.edge_trim_nm and not (
-            rules.edge_trim_nm <= place.y_nm
-            and place.y_nm + place.width_nm <= line.width_nm - rules.edge_trim_nm
+        if (
+            part.trim_edges
+            and rules.edge_trim_nm
+            and not (
+                rules.edge_trim_nm <= place.y_nm
+                and place.y_nm + place.width_nm <= line.width_nm - rules.edge_trim_nm
+            )
         ):
             faults.append(f"{place.mark} keeps a factory edge")
         if place.width_nm < line.width_nm and place.width_nm < rules.least_strip_nm:
@@ -69,9 +80,7 @@ def board_faults(
 
 def _overlap(a: object, b: Placed) -> bool:
     ax, ay, al, aw = a.x_nm, a.y_nm, a.length_nm, a.width_nm  # type: ignore[attr-defined]
-    return (
-        ax < b.x_nm + b.length_nm and b.x_nm < ax + al and ay < b.y_nm + b.width_nm and b.y_nm < ay + aw
-    )
+    return ax < b.x_nm + b.length_nm and b.x_nm < ax + al and ay < b.y_nm + b.width_nm and b.y_nm < ay + aw
 
 
 def _stage_faults(layout: Layout, line: StockLine, rules: CutRules) -> list[str]:
@@ -108,7 +117,7 @@ def _segment_faults(
         if len({(p.y_nm, p.width_nm) for p in strip}) != 1:
             faults.append(f"the segment at {start}: a strip holds two widths")
         row = sorted(strip, key=lambda p: p.x_nm)
-        for a, b in zip(row, row[1:], strict=False):
+        for a, b in itertools.pairwise(row):
             if b.x_nm < a.x_nm + a.length_nm + rules.crosscut_kerf_nm:
                 faults.append(f"{a.mark} and {b.mark} are closer than a kerf")
     return faults
@@ -129,9 +138,7 @@ def _bands(parts: Sequence[Placed], span, kerf: int) -> list[list[Placed]]:  # t
     return bands
 
 
-def _tally_faults(
-    plan: CuttingPlan, parts: Sequence[NeededPart], lines: dict[str, StockLine]
-) -> list[str]:
+def _tally_faults(plan: CuttingPlan, parts: Sequence[NeededPart], lines: dict[str, StockLine]) -> list[str]:
     faults = []
     cut = Counter(place.mark for layout in plan.layouts for place in layout.parts)
     asked: Counter[str] = Counter()

@@ -49,12 +49,18 @@ def furniture(seed: int, prefix: str = "") -> Group:
     parts = []
     for number in range(rng.randint(3, 9)):
         ripped = rng.random() < 0.3
-        wide = int(rng.choice([w for w in RIPS_IN if w * INCH < width - INCH // 4]) * INCH) if ripped else width
+        wide = (
+            int(rng.choice([w for w in RIPS_IN if w * INCH < width - INCH // 4]) * INCH) if ripped else width
+        )
         count = rng.choice((1, 2, 2, 2, 3, 4, 4, 4, 5, 6, 8))
         parts.append(NeededPart(f"{prefix}{number + 1}", sixteenths(rng, 9, 60), wide, count))
     rules = CutRules(
-        INCH // 8, INCH // 8, rng.choice((0, INCH // 4, INCH // 2)), least_rip_length_nm=12 * INCH,
-        least_strip_nm=3 * INCH // 4, least_offcut_nm=12 * INCH,
+        INCH // 8,
+        INCH // 8,
+        rng.choice((0, INCH // 4, INCH // 2)),
+        least_rip_length_nm=12 * INCH,
+        least_strip_nm=3 * INCH // 4,
+        least_offcut_nm=12 * INCH,
     )
     return Group(f"furniture {seed}", tuple(parts), boards(rng, width), rules)
 
@@ -68,23 +74,24 @@ def merged(seed: int, products: int = 12) -> Group:
         for part in furniture(1_000 * seed + product, f"{chr(65 + product)}").parts:
             wide = part.width_nm if part.width_nm in {int(w * INCH) for w in RIPS_IN[:-3]} else width
             parts.append(NeededPart(part.mark, part.length_nm, wide, part.count))
-    rules = CutRules(INCH // 8, INCH // 8, INCH // 4, least_rip_length_nm=12 * INCH,
-                     least_strip_nm=3 * INCH // 4)
+    rules = CutRules(
+        INCH // 8, INCH // 8, INCH // 4, least_rip_length_nm=12 * INCH, least_strip_nm=3 * INCH // 4
+    )
     return Group(f"merged {seed}", tuple(parts), boards(rng, width), rules)
 
 
 def times(group: Group, number: int) -> Group:
     """The same product, ``number`` of them."""
-    parts = tuple(
-        NeededPart(p.mark, p.length_nm, p.width_nm, p.count * number) for p in group.parts
-    )
+    parts = tuple(NeededPart(p.mark, p.length_nm, p.width_nm, p.count * number) for p in group.parts)
     return Group(f"{group.name} x {number}", parts, group.stock, group.rules)
 
 
 def bins(name: str, lengths: Sequence[int], capacity: int) -> Group:
     """A one-dimensional family: one stock length at price 1, no kerf."""
-    parts = tuple(NeededPart(f"{i}", length, 1, lengths.count(length)) for i, length in
-                  enumerate(sorted(set(lengths), reverse=True)))
+    parts = tuple(
+        NeededPart(f"{i}", length, 1, lengths.count(length))
+        for i, length in enumerate(sorted(set(lengths), reverse=True))
+    )
     return Group(name, parts, (StockLine("bin", capacity, 1, 1),), CutRules(0, 0))
 
 
@@ -115,7 +122,7 @@ def schwerin_waescher(seed: int, items: int = 100, low: int = 150, high: int = 2
 
 
 def any_group(seed: int) -> Group:
-    """Small whole numbers and every rule at once: counted and blocked boards, the rack, trims, matched sets."""
+    """Small whole numbers and every rule at once: counted and blocked boards, trims, matched sets."""
     rng = random.Random(seed)
     widths = rng.choice(((20,), (20, 30), (12, 20)))
     stock = []
@@ -126,18 +133,29 @@ def any_group(seed: int) -> Group:
             start = rng.randint(0, length - 5)
             blocked = ((start, start + rng.randint(1, 5)),) if rng.random() < 0.2 else ()
             price = 0 if on_hand else int(length * width * rng.uniform(0.8, 1.2))
-            stock.append(StockLine(f"{width}x{length}", length, width, price, "board", count, on_hand, blocked))
+            stock.append(
+                StockLine(f"{width}x{length}", length, width, price, "board", count, on_hand, blocked)
+            )
     parts = []
     for number in range(rng.randint(1, 6)):
         width = rng.choice((widths[0], widths[0], widths[-1], rng.randint(3, widths[0])))
-        parts.append(NeededPart(f"P{number}", rng.randint(5, 50), width, rng.randint(1, 4),
-                                trim_edges=rng.random() < 0.15))
+        parts.append(
+            NeededPart(
+                f"P{number}", rng.randint(5, 50), width, rng.randint(1, 4), trim_edges=rng.random() < 0.15
+            )
+        )
     if rng.random() < 0.2:
         sets, length = rng.randint(1, 3), rng.randint(5, 40)
         for mark, each in (("M1", 1), ("M2", 2)):
             parts.append(NeededPart(mark, length, rng.randint(3, 8), sets * each, matched="leg", sets=sets))
     rules = CutRules(
-        rng.randint(0, 2), rng.randint(0, 2), rng.choice((0, 1)), rng.choice((0, 1)), rng.choice((None, 130)),
-        rng.choice((0, 12)), rng.choice((0, 3)), rng.choice((0, 10)),
+        rng.randint(0, 2),
+        rng.randint(0, 2),
+        rng.choice((0, 1)),
+        rng.choice((0, 1)),
+        rng.choice((None, 130)),
+        rng.choice((0, 12)),
+        rng.choice((0, 3)),
+        rng.choice((0, 10)),
     )
     return Group(f"any {seed}", tuple(parts), tuple(stock), rules)

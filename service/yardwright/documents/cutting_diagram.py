@@ -16,10 +16,13 @@ from yardwright.domain.measure import Writer, to_mm
 from .drawing.model import Drawing, Line, Polygon, Shape, Text, text_width
 from .drawing.shapes import dimension, fitted, hatched, rectangle
 
-_WORDS = 0.012               # height of the words against the length of the stock
+_WORDS = 0.012  # height of the words against the length of the stock
 _STAGES = {
-    "trim the ends": "Trim ends by", "crosscut boards": "Crosscut, stop at", "trim edges": "Trim edges by",
-    "rip": "Rip, fence at", "crosscut strips": "Crosscut strips, stop at",
+    "trim the ends": "Trim ends by",
+    "crosscut boards": "Crosscut, stop at",
+    "trim edges": "Trim edges by",
+    "rip": "Rip, fence at",
+    "crosscut strips": "Crosscut strips, stop at",
 }
 
 
@@ -35,8 +38,8 @@ def cutting_diagram(layout: Layout, writer: Writer) -> Drawing:
         shapes += _part(part, words, writer)
     shapes.append(Line(outline, "outline", closed=True))
     shapes += _cuts(layout, words)
-    shapes += dimension((0.0, 0.0), (long, 0.0), writer.length(layout.length_nm), words, -2.0 * words)
-    shapes += dimension((0.0, 0.0), (0.0, wide), writer.length(layout.width_nm), words, 1.2 * words)
+    size = f"{writer.length(layout.length_nm)} x {writer.length(layout.width_nm)}"
+    shapes += dimension((0.0, 0.0), (long, 0.0), size, words, -2.0 * words)
     return Drawing(layout.code, tuple(shapes), described(layout, writer), "cutting", margin_mm=0.5 * words)
 
 
@@ -63,10 +66,14 @@ def sequence(plan: CuttingPlan, writer: Writer) -> list[str]:
 def _part(part: Placed, words: float, writer: Writer) -> list[Shape]:
     x, y, long, wide = _place(part)
     shapes: list[Shape] = [rectangle(x, y, long, wide, 0.93, "visible")]
+    room = long - 3.6 * words if long > 9 * words else 0.9 * long  # the numbers of cuts stand at the ends
     middle = (x + long / 2, y + wide / 2)
-    for said in (f"{part.mark}  {writer.length(part.length_nm)} x {writer.length(part.width_nm)}",
-                 f"{part.mark}  {writer.length(part.length_nm)}", part.mark):
-        height = fitted(said, long * 0.9, wide * 0.85, words, words if said != part.mark else 0.0)
+    for said in (
+        f"{part.mark}: {writer.length(part.length_nm)} x {writer.length(part.width_nm)}",
+        f"{part.mark}: {writer.length(part.length_nm)}",
+        part.mark,
+    ):
+        height = fitted(said, room, wide * 0.85, words, words if said != part.mark else 0.0)
         if height:
             return [*shapes, Text(middle, said, height, bold=True)]
     return shapes
@@ -86,6 +93,7 @@ def _cuts(layout: Layout, words: float) -> list[Shape]:
     """Dashed lines where the blade runs, each with its step's number beside it."""
     shapes: list[Shape] = []
     above: list[tuple[float, str]] = []
+    rips: dict[float, int] = {}  # by where the segment starts: numbers stand one after another
     wide = to_mm(layout.width_nm)
     for number, step in enumerate(layout.steps, 1):
         for cut in step.cuts:
@@ -95,8 +103,14 @@ def _cuts(layout: Layout, words: float) -> list[Shape]:
             shapes.append(Line(((x1, y1 - over), (x2, y2 + over)), "cut"))
             if whole:
                 above.append((x1, str(number)))
+            elif x1 == x2:
+                shapes += _badge(
+                    (x1, (y1 + y2) / 2), str(number), min(words, max(0.5 * words, 0.6 * (y2 - y1)))
+                )
             else:
-                shapes += _badge((x1, (y1 + y2) / 2) if x1 == x2 else (x1 + 1.1 * words, y1), str(number), words)
+                rips[x1] = rips.get(x1, 0) + 1
+                size = min(0.8 * words, max(0.45 * words, 0.45 * to_mm(step.setting_nm)))
+                shapes += _badge((x1 + (2.0 * rips[x1] - 0.9) * words, y1), str(number), size)
     return shapes + _row_above(sorted(above), wide + 1.3 * words, words)
 
 

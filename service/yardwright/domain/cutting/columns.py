@@ -18,8 +18,7 @@ from .pricing import Priced, Pricer
 from .problem import Problem
 from .relaxed import Master, Relaxed
 
-
-_CLOSE_ENOUGH = 2e-4     # of the cost: further rounds would hardly lift the bound
+_CLOSE_ENOUGH = 2e-4  # of the cost: further rounds would hardly lift the bound
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,7 +31,9 @@ class Generated:
     finished: bool
 
 
-def generate(problem: Problem, pricer: Pricer, start: Sequence[Pattern], rounds: int, penalty: float) -> Generated | None:
+def generate(
+    problem: Problem, pricer: Pricer, start: Sequence[Pattern], rounds: int, penalty: float
+) -> Generated | None:
     """Patterns for the cheapest fractional plan; None when even fractions of boards are not enough."""
     seen = {(p.board, p.counts) for p in start}
     pool = pool_of(problem, list(start))
@@ -66,7 +67,9 @@ def _smooth(held: Array, worth: Array, turn: int) -> Array:
     return held + share * (worth - held)
 
 
-def _fresh(problem: Problem, priced: dict[int, Priced], seen: set[tuple[int, tuple[int, ...]]]) -> list[Pattern]:
+def _fresh(
+    problem: Problem, priced: dict[int, Priced], seen: set[tuple[int, tuple[int, ...]]]
+) -> list[Pattern]:
     fresh = []
     for line, found in priced.items():
         if found.value <= problem.boards[line].price * (1 + 1e-7) + 1e-7:

@@ -24,9 +24,9 @@ class Cover:
     """The table, the worths by which branches are judged, and what one board of each line gives at most."""
 
     pool: Pool
-    worths: Array                         # one row per judgement, one column per need
-    gives: Array = None                   # by judgement and stock line
-    loss: Array = None                    # by judgement and pattern: what it gives less than its board could
+    worths: Array  # one row per judgement, one column per need
+    gives: Array = None  # by judgement and stock line
+    loss: Array = None  # by judgement and pattern: what it gives less than its board could
     failed: set[tuple[bytes, bytes]] = field(default_factory=set)
 
     def __post_init__(self) -> None:

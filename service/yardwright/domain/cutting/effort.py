@@ -28,7 +28,8 @@ class Effort:
     """Limits of one search.
 
     ``rows``: of the table of patterns; ``regions``: of purchases opened; ``covers``: steps of deciding
-    whether boards are enough (``cover`` for one purchase, then ``nodes`` of a whole-number program); ``columns``: rounds of pricing where the table is too large; ``mends``: small groups of boards cut anew.
+    whether boards are enough (``cover`` for one purchase, then ``nodes`` of a whole-number program);
+    ``columns``: rounds of pricing where the table is too large; ``mends``: small groups of boards cut anew.
     """
 
     rows: int
@@ -43,5 +44,7 @@ class Effort:
 EFFORT = {
     "quick": Effort(rows=20_000, regions=40, covers=500, columns=60, cover=60, nodes=0, mends=5),
     "normal": Effort(rows=60_000, regions=400, covers=4_000, columns=200),
-    "thorough": Effort(rows=400_000, regions=20_000, covers=100_000, columns=1_000, cover=5_000, nodes=5_000, mends=500),
+    "thorough": Effort(
+        rows=400_000, regions=20_000, covers=100_000, columns=1_000, cover=5_000, nodes=5_000, mends=500
+    ),
 }

@@ -13,7 +13,7 @@ from .problem import Board, Problem
 from .segments import Segment, Strip
 
 Chosen = list[tuple[Pattern, int]]
-_MANY = 30      # sizes beyond which one greedy plan must do
+_MANY = 30  # sizes beyond which one greedy plan must do
 
 
 def fill(problem: Problem) -> Chosen | None:
@@ -22,13 +22,17 @@ def fill(problem: Problem) -> Chosen | None:
     if len(problem.sizes) > _MANY:
         ranks = ranks[:1]
     plans = [_greedy(problem, rank) for rank in ranks]
-    return min((plan for plan in plans if plan is not None), key=lambda plan: cost(problem, plan), default=None)
+    return min(
+        (plan for plan in plans if plan is not None), key=lambda plan: cost(problem, plan), default=None
+    )
 
 
 def cost(problem: Problem, plan: Chosen) -> tuple[int, int]:
     """What the boards cost, then their length."""
     price = sum(problem.boards[p.board].price * n for p, n in plan)
-    length = sum(problem.boards[p.board].length_nm * n for p, n in plan if not problem.boards[p.board].on_hand)
+    length = sum(
+        problem.boards[p.board].length_nm * n for p, n in plan if not problem.boards[p.board].on_hand
+    )
     return price, length
 
 
@@ -183,9 +187,9 @@ def _row(problem: Problem, board: Board, length: int, first: int, left: list[int
                 size = problem.sizes[i]
                 span = problem.usable_width_nm(board.width_nm, trim or problem.trims(size))
                 fits = used + problem.rules.rip_kerf_nm + size.width_nm <= span and size.length_nm <= length
-                if count and fits and problem.holds(size, board.width_nm):
-                    if following is None or _rank(problem, i) > _rank(problem, following):
-                        following = i
+                wider = following is None or _rank(problem, i) > _rank(problem, following)
+                if count and fits and wider and problem.holds(size, board.width_nm):
+                    following = i
         if following is None:
             return tuple(row)
         start = following

@@ -56,7 +56,7 @@ def plan_job(
         cut, note = _cut(batch, effort)
         for purchase in cut.purchases:
             if purchase.code.startswith(_RACK):
-                rack[int(purchase.code[len(_RACK):]) - 1] -= purchase.count
+                rack[int(purchase.code[len(_RACK) :]) - 1] -= purchase.count
         groups.append(CuttingGroup(batch.name, batch.material, cut))
         bought += _bought(batch, cut, shop, note)
     return tuple(bought), tuple(groups)
@@ -67,7 +67,7 @@ _RACK = "on-hand-"
 
 def _left_on_rack(line: Stock, rack: Sequence[int]) -> Stock:
     if isinstance(line, BoardStock) and line.code.startswith(_RACK):
-        return replace(line, count=rack[int(line.code[len(_RACK):]) - 1])
+        return replace(line, count=rack[int(line.code[len(_RACK) :]) - 1])
     return line
 
 
@@ -75,8 +75,14 @@ def cut_rules(shop: Shop) -> CutRules:
     """The shop's saw as the planner takes it."""
     saw = shop.saw
     return CutRules(
-        saw.crosscut_kerf_nm, saw.rip_kerf_nm, saw.end_trim_nm, saw.edge_trim_nm, saw.longest_carry_nm,
-        saw.least_rip_length_nm, saw.least_strip_nm, saw.least_offcut_nm,
+        saw.crosscut_kerf_nm,
+        saw.rip_kerf_nm,
+        saw.end_trim_nm,
+        saw.edge_trim_nm,
+        saw.longest_carry_nm,
+        saw.least_rip_length_nm,
+        saw.least_strip_nm,
+        saw.least_offcut_nm,
     )
 
 
@@ -127,10 +133,20 @@ def _board_batch(
     for number, held in enumerate(on_hand, 1):
         section = market.sections.get(held.section)
         if section is not None and held.timber == timber and section.thickness_nm == thickness and held.count:
-            stock.append(BoardStock(
-                f"{_RACK}{number}", section, timber, grade, "dry", held.length_nm, held.price, held.count, True,
-                held.blocked,
-            ))
+            stock.append(
+                BoardStock(
+                    f"{_RACK}{number}",
+                    section,
+                    timber,
+                    grade,
+                    "dry",
+                    held.length_nm,
+                    held.price,
+                    held.count,
+                    True,
+                    held.blocked,
+                )
+            )
     sections = ", ".join(dict.fromkeys(part.section for part in members))
     known = market.timbers.get(timber)
     name = f"{known.name if known else timber}, {sections}" + (f", {grade}" if grade else "")
@@ -160,7 +176,9 @@ def _named(refusal: Refused, batch: Batch) -> Refused:
         where = fault.pointer.split("/")
         if len(where) > 2 and where[1] == "parts":
             part = batch.parts[int(where[2])]
-            faults.append(Fault(f"/items/{part.item}/dimensions", f"{part.name} ({batch.name}): {fault.detail}"))
+            faults.append(
+                Fault(f"/items/{part.item}/dimensions", f"{part.name} ({batch.name}): {fault.detail}")
+            )
         else:
             faults.append(Fault(f"/items/{batch.parts[0].item}", f"{batch.name}: {fault.detail}"))
     return type(refusal)(*faults)
@@ -170,8 +188,13 @@ def _needed(part: Part, batch: Batch) -> NeededPart:
     grain = part.grain if batch.kind != "board" and part.grain else "along"
     only = part.width_nm if part.full_width and _own_section_gives(part, batch) else 0
     return NeededPart(
-        part.mark, part.rough_length_nm, part.width_nm, part.count, grain,
-        trim_edges=part.glue_up_kind == "edge" and batch.kind == "board", from_width_nm=only,
+        part.mark,
+        part.rough_length_nm,
+        part.width_nm,
+        part.count,
+        grain,
+        trim_edges=part.glue_up_kind == "edge" and batch.kind == "board",
+        from_width_nm=only,
     )
 
 
@@ -192,7 +215,13 @@ def _own_section_gives(part: Part, batch: Batch) -> bool:
 def _stock_line(line: Stock) -> StockLine:
     if isinstance(line, BoardStock):
         return StockLine(
-            line.code, line.length_nm, line.width_nm, line.price.minor, "board", line.count, line.on_hand,
+            line.code,
+            line.length_nm,
+            line.width_nm,
+            line.price.minor,
+            "board",
+            line.count,
+            line.on_hand,
             line.blocked,
         )
     if isinstance(line, SheetStock):
@@ -208,7 +237,13 @@ def _bought(batch: Batch, cut: CuttingPlan, shop: Shop, note: str) -> Iterator[S
         for layout in cut.layouts:
             roll = by_code[layout.code]
             yield StockLineBought(
-                roll, "roll", 1, 0, False, layout.length_nm, Money(layout.price, shop.prices.currency),
+                roll,
+                "roll",
+                1,
+                0,
+                False,
+                layout.length_nm,
+                Money(layout.price, shop.prices.currency),
                 f"{len(layout.parts)} cut from one length by the cutting plan",
             )
         return
@@ -219,7 +254,12 @@ def _bought(batch: Batch, cut: CuttingPlan, shop: Shop, note: str) -> Iterator[S
         count, why = spares.get(purchase.code, (0, ""))
         held = isinstance(line, BoardStock) and line.on_hand
         yield StockLineBought(
-            line, batch.kind, purchase.count + count, count, held, line.length_nm,
+            line,
+            batch.kind,
+            purchase.count + count,
+            count,
+            held,
+            line.length_nm,
             line.price.times(purchase.count + count),
             f"{purchase.count} by the cutting plan{why}{note}",
         )
@@ -242,8 +282,11 @@ def _spares(batch: Batch, cut: CuttingPlan, shop: Shop) -> dict[str, tuple[int, 
         line, _ = max(chosen, key=lambda entry: (entry[0].length_nm, entry[0].code))
         if number:
             percent = f"{float(share) * 100:g} %"
-            spares[line.code] = (number, (
-                f", {number} more for defects ({percent} of {boards} {line.section.id} boards, grade {grade}, "
-                f"rounded up)"
-            ))
+            spares[line.code] = (
+                number,
+                (
+                    f", {number} more for defects ({percent} of {boards} {line.section.id} boards, "
+                    f"grade {grade}, rounded up)"
+                ),
+            )
     return spares

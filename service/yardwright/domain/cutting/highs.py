@@ -45,8 +45,13 @@ class Program:
         self.rows = len(least)
         none = np.zeros(0, dtype=np.int32)
         self._solver.addRows(
-            self.rows, np.asarray(least, dtype=float), np.asarray(most, dtype=float), 0,
-            np.zeros(self.rows, dtype=np.int32), none, np.zeros(0),
+            self.rows,
+            np.asarray(least, dtype=float),
+            np.asarray(most, dtype=float),
+            0,
+            np.zeros(self.rows, dtype=np.int32),
+            none,
+            np.zeros(0),
         )
 
     def add(self, costs: Array, dense: Array) -> None:
@@ -55,14 +60,22 @@ class Program:
         which, rows = np.nonzero(dense)
         starts = np.searchsorted(which, np.arange(number))
         self._solver.addCols(
-            number, np.asarray(costs, dtype=float), np.zeros(number), np.full(number, INFINITE), len(rows),
-            starts.astype(np.int32), rows.astype(np.int32), dense[which, rows].astype(float),
+            number,
+            np.asarray(costs, dtype=float),
+            np.zeros(number),
+            np.full(number, INFINITE),
+            len(rows),
+            starts.astype(np.int32),
+            rows.astype(np.int32),
+            dense[which, rows].astype(float),
         )
 
     def limit_rows(self, rows: Array, least: Array, most: Array) -> None:
         """Move the limits of some rows."""
         self._solver.changeRowsBounds(
-            len(rows), np.asarray(rows, dtype=np.int32), np.asarray(least, dtype=float),
+            len(rows),
+            np.asarray(rows, dtype=np.int32),
+            np.asarray(least, dtype=float),
             np.asarray(most, dtype=float),
         )
 
@@ -85,11 +98,16 @@ class Program:
         """
         core, solver = self._core, self._solver
         solver.setOptionValue("presolve", "choose")
-        for name, value in (("mip_max_nodes", nodes), ("mip_rel_gap", 0.0), ("mip_abs_gap", 1e-6),
-                            ("time_limit", 5.0)):
+        for name, value in (
+            ("mip_max_nodes", nodes),
+            ("mip_rel_gap", 0.0),
+            ("mip_abs_gap", 1e-6),
+            ("time_limit", 5.0),
+        ):
             solver.setOptionValue(name, value)
         solver.changeColsIntegrality(
-            columns, np.arange(columns, dtype=np.int32),
+            columns,
+            np.arange(columns, dtype=np.int32),
             np.full(columns, int(core.HighsVarType.kInteger), dtype=np.uint8),
         )
         solver.run()

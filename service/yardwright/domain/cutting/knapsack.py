@@ -19,7 +19,7 @@ class Filled:
     """``best[c]`` is the greatest worth within c cells; ``taken`` says which steps it took."""
 
     best: Array
-    steps: tuple[tuple[int, int, int], ...]     # (piece, times, cells)
+    steps: tuple[tuple[int, int, int], ...]  # (piece, times, cells)
     taken: tuple[Array, ...]
 
     def pieces(self, cells: int) -> dict[int, int]:

@@ -59,7 +59,7 @@ def round_off(problem: Problem, pool: Pool, relaxed: Relaxed) -> Chosen | None:
 
 
 def _take(pool: Pool, relaxed: Relaxed, left: Array, worth: Array) -> list[tuple[int, int]]:
-    """Every pattern's whole number, and one board more of patterns that are mostly wanted and waste nothing."""
+    """Every pattern's whole number, and one more of those that are mostly wanted and waste nothing."""
     taken: list[tuple[int, int]] = []
     for at in np.argsort(-relaxed.counts, kind="stable"):
         j, share = int(relaxed.chosen[at]), float(relaxed.counts[at])
@@ -93,7 +93,9 @@ def _rest(problem: Problem, left: Array, used: Array) -> Chosen | None:
     return [(part.lift(pattern), times) for pattern, times in better or by_hand]
 
 
-def improve(problem: Problem, plan: Chosen, worth: Array, least: int, tries: int, together: int = 5) -> Chosen:
+def improve(
+    problem: Problem, plan: Chosen, worth: Array, least: int, tries: int, together: int = 5
+) -> Chosen:
     """Boards that waste most by the parts' worth are taken apart with a few others and cut anew, exactly.
 
     The others are drawn by a fixed rule from a fixed seed; what is found is kept only when it costs less.

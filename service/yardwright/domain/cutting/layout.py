@@ -10,7 +10,6 @@ from .patterns import Pattern
 from .problem import Board, Problem
 from .segments import Segment, Strip
 
-
 Cut = tuple[int, int, int, int]
 
 
@@ -23,12 +22,12 @@ class Laid:
 
 
 def layouts(problem: Problem, plan: Sequence[tuple[Pattern, int]]) -> tuple[Layout, ...]:
-    """Every board of the plan, marks dealt in the order the parts were asked; what is not needed is not cut."""
+    """Every board of the plan, marks dealt in the order asked; what is not needed is not cut."""
     left = [need.count for need in problem.needs]
     marks = [[mark for mark, count in sized for _ in range(count)][::-1] for sized in problem.marks]
     for need in problem.needs:
         for other in need.any_of[1:]:
-            marks[other] = marks[need.any_of[0]]      # the same parts, turned
+            marks[other] = marks[need.any_of[0]]  # the same parts, turned
     made = []
     for pattern, times in plan:
         for _ in range(times):
@@ -175,7 +174,9 @@ def _with_marks(steps: list[CutStep], parts: list[Placed]) -> list[CutStep]:
     named = []
     for step in steps:
         marks = [
-            p.mark for x1, y1, x2, y2 in step.cuts for p in parts
+            p.mark
+            for x1, y1, x2, y2 in step.cuts
+            for p in parts
             if (x1 == x2 == p.x_nm + p.length_nm and y1 <= p.y_nm and p.y_nm + p.width_nm <= y2)
             or (y1 == y2 == p.y_nm + p.width_nm and x1 <= p.x_nm and p.x_nm + p.length_nm <= x2)
         ]

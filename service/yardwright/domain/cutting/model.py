@@ -18,8 +18,8 @@ class CutRules:
 
     crosscut_kerf_nm: int
     rip_kerf_nm: int
-    end_trim_nm: int = 0             # at each end
-    edge_trim_nm: int = 0            # at each edge, only where ``trim_edges`` parts are ripped
+    end_trim_nm: int = 0  # at each end
+    edge_trim_nm: int = 0  # at each edge, only where ``trim_edges`` parts are ripped
     longest_carry_nm: int | None = None
     least_rip_length_nm: int = 0
     least_strip_nm: int = 0
@@ -29,7 +29,7 @@ class CutRules:
     setup_cost: float = 0.0
     offcut_credit_per_m: float = 0.0
     rip_from_wider: bool = True
-    overlap_nm: int = 0              # of two widths of a roll, where a panel is wider than the roll
+    overlap_nm: int = 0  # of two widths of a roll, where a panel is wider than the roll
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,7 +47,7 @@ class StockLine:
     count: int | None = None
     on_hand: bool = False
     blocked: tuple[tuple[int, int], ...] = ()
-    longest_nm: int | None = None    # rolls only
+    longest_nm: int | None = None  # rolls only
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,9 +63,9 @@ class NeededPart:
     count: int
     grain: str = "along"
     trim_edges: bool = False
-    matched: str = ""                # parts with the same word come from one board, set by set
-    sets: int = 0                    # how many such sets ``count`` makes up
-    from_width_nm: int = 0           # cut only from stock of this width; 0 = from any that holds it
+    matched: str = ""  # parts with the same word come from one board, set by set
+    sets: int = 0  # how many such sets ``count`` makes up
+    from_width_nm: int = 0  # cut only from stock of this width; 0 = from any that holds it
 
 
 @dataclass(frozen=True, slots=True)
@@ -93,10 +93,10 @@ class CutStep:
     ``cuts`` is where the blade runs, once for each time: (x, y) to (x, y) on the near side of the kerf.
     """
 
-    kind: str                        # "trim" | "crosscut" | "rip"
-    setting_nm: int                  # stop or fence distance
+    kind: str  # "trim" | "crosscut" | "rip"
+    setting_nm: int  # stop or fence distance
     times: int
-    piece: str                       # "board", "segment 1", "strip 2"
+    piece: str  # "board", "segment 1", "strip 2"
     marks: tuple[str, ...] = ()
     cuts: tuple[tuple[int, int, int, int], ...] = ()
 
@@ -130,10 +130,10 @@ class CuttingPlan:
     """
 
     status: str
-    cost: int                        # boards, plus cut costs less credits where the shop gives them
+    cost: int  # boards, plus cut costs less credits where the shop gives them
     boards_cost: int
     lower_bound: int
-    yield_share: float               # area of parts / area bought
+    yield_share: float  # area of parts / area bought
     layouts: tuple[Layout, ...]
     purchases: tuple[Purchase, ...]
     stopped: str = ""
@@ -144,11 +144,11 @@ class StockLineBought:
     """Stock to buy (or take from hand), all groups together. ``spares`` are boards for defects, included."""
 
     stock: BoardStock | SheetStock | RollStock
-    kind: str                    # "board" | "sheet" | "roll"
+    kind: str  # "board" | "sheet" | "roll"
     count: int
     spares: int
     on_hand: bool
-    length_nm: int               # of one piece; for a roll the length cut off
+    length_nm: int  # of one piece; for a roll the length cut off
     amount: Money
     working: str
 

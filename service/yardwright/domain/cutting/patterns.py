@@ -70,7 +70,12 @@ def _runs(
     usable = [[s for s in all_segments if s.length_nm <= span] for span in spans]
 
     def fill(
-        at: int, start: int, room: int, packed: int, run: tuple[Segment, ...], done: tuple[tuple[Segment, ...], ...]
+        at: int,
+        start: int,
+        room: int,
+        packed: int,
+        run: tuple[Segment, ...],
+        done: tuple[tuple[Segment, ...], ...],
     ) -> Iterator[tuple[int, tuple[tuple[Segment, ...], ...]]]:
         if at == len(spans):
             yield packed, done

@@ -45,4 +45,3 @@ def _plan_boards(
     refuse_what_no_board_gives(problem, parts, stock)
     found = search(problem, effort)
     return tally(layouts(problem, found.plan), found.bound, found.stopped, rules)
-

@@ -16,10 +16,10 @@ import numpy as np
 from .counts import Packing
 from .effort import Steps
 from .patterns import Pattern, one_by_one, supply
-from .problem import Board, Problem
+from .problem import Problem
 from .segments import Segment, segments
 
-Array = Any       # numpy's own type names say no more here
+Array = Any  # numpy's own type names say no more here
 
 
 @dataclass(slots=True)
@@ -47,9 +47,7 @@ class Pool:
     def keep(self, mask: Array) -> Pool:
         """Only the patterns the mask names."""
         at = np.flatnonzero(mask)
-        return Pool(
-            self.problem, self.supply[at], self.board[at], self.price[at], [self.made[j] for j in at]
-        )
+        return Pool(self.problem, self.supply[at], self.board[at], self.price[at], [self.made[j] for j in at])
 
 
 @dataclass(frozen=True, slots=True)
@@ -175,7 +173,10 @@ def _full(
     first.sort()
     full, given = full[first], given[first]
     return Pool(
-        problem, given, np.full(len(full), index, dtype=np.int32), np.full(len(full), float(board.price)),
+        problem,
+        given,
+        np.full(len(full), index, dtype=np.int32),
+        np.full(len(full), float(board.price)),
         [(known, times[row]) for row in full],
     )
 

@@ -16,10 +16,10 @@ from .knapsack import Filled, Stairs, fill_cells, stairs
 from .patterns import Pattern
 from .pool import Array, pattern_of
 from .problem import Problem
+from .rows import Rows, across, no_two_do
 from .segments import Segment, Strip
 
 MOST_CELLS = 60_000
-_SPLITS = 30
 _MORE = 8
 
 
@@ -33,18 +33,6 @@ class Priced:
     value: float
     pattern: Pattern
     more: tuple[Pattern, ...] = ()
-
-
-@dataclass(frozen=True, slots=True)
-class Rows:
-    """Rows of strips: at ``cells[j]`` long they are worth ``worth[j]``; ``across`` traces the strips back."""
-
-    cells: Array
-    worth: Array
-    strips: dict[int, Filled | Stairs]
-    sizes: dict[int, list[int]]
-    across: Across
-    kept: Array
 
 
 class Pricer:
@@ -96,17 +84,25 @@ class Pricer:
         problem, kerf = self.problem, self.problem.rules.crosscut_kerf_nm
         cells = self.cells[width]
         full = [
-            i for i, s in enumerate(problem.sizes)
+            i
+            for i, s in enumerate(problem.sizes)
             if value[i] > 0 and s.width_nm == width and not problem.trims(s) and problem.holds(s, width)
         ]
         rows = self._rows(width, value, cells)
-        pieces = [((problem.sizes[i].length_nm + kerf) // self.unit, float(value[i]), problem.sizes[i].most)
-                  for i in full]
+        pieces = [
+            ((problem.sizes[i].length_nm + kerf) // self.unit, float(value[i]), problem.sizes[i].most)
+            for i in full
+        ]
         of_row = list(range(len(rows.cells))) if rows else []
         if rows:
             pieces += [(int(rows.cells[j]), float(rows.worth[j]), cells) for j in of_row]
-        spans = [(sum((to - start + kerf) // self.unit for start, to in problem.boards[b].clear),
-                  problem.boards[b].price) for b in boards]
+        spans = [
+            (
+                sum((to - start + kerf) // self.unit for start, to in problem.boards[b].clear),
+                problem.boards[b].price,
+            )
+            for b in boards
+        ]
         order = _worth_a_place(pieces, spans)
         filled = fill_cells(cells, [pieces[p] for p in order])
         made = [_part(problem, width, i) for i in full]
@@ -157,18 +153,26 @@ class Pricer:
         at = at[at >= least]
         if not len(at):
             return None
-        across = _across(problem, width, keys, [best[at] for best in worths])
-        worth = across.best
+        side_by_side = across(problem, width, keys, [best[at] for best in worths])
+        worth = side_by_side.best
         better = np.concatenate([[worth[0] > 0], worth[1:] > np.maximum.accumulate(worth)[:-1] + 1e-12])
         kept = np.flatnonzero(better)
-        kept = kept[_no_two_do(at[kept], worth[kept], cells)]
-        return Rows(at[kept], worth[kept], strips, {n: classes[k] for n, k in enumerate(keys)}, across, kept)
+        kept = kept[no_two_do(at[kept], worth[kept], cells)]
+        return Rows(
+            at[kept], worth[kept], strips, {n: classes[k] for n, k in enumerate(keys)}, side_by_side, kept
+        )
 
     def _strips(self, sizes: list[int], value: Array, cells: int) -> tuple[Filled | Stairs, Array]:
         """The best strip of one width for every length."""
         problem = self.problem
-        pieces = [((problem.sizes[i].length_nm + problem.rules.crosscut_kerf_nm) // self.unit, float(value[i]),
-                   problem.sizes[i].most) for i in sizes]
+        pieces = [
+            (
+                (problem.sizes[i].length_nm + problem.rules.crosscut_kerf_nm) // self.unit,
+                float(value[i]),
+                problem.sizes[i].most,
+            )
+            for i in sizes
+        ]
         if len(sizes) > 1:
             filled = fill_cells(cells, pieces)
             return filled, filled.best
@@ -232,83 +236,3 @@ def _worth_a_place(pieces: list[tuple[int, float, int]], spans: list[tuple[int, 
 def _part(problem: Problem, width: int, i: int) -> Segment:
     size = problem.sizes[i]
     return Segment(size.length_nm, 0, (Strip(width, size.length_nm, (i,), size.trim, 0),), False)
-
-
-@dataclass(frozen=True, slots=True)
-class Across:
-    """Strips side by side over rows of several lengths; ``state`` is the width they take up, with kerfs."""
-
-    best: Array
-    frames: tuple[Frame, ...]
-    frame: Array            # by length: which frame is best there
-    state: Array            # and which of its widths
-
-    def strips(self, j: int) -> list[int]:
-        """The strip classes of row j."""
-        frame, state, strips = self.frames[int(self.frame[j])], int(self.state[j]), []
-        while state:
-            ways, pick = frame.picks[state]
-            which, before = ways[int(pick[j])]
-            strips.append(which)
-            state = before
-        return strips
-
-
-@dataclass(frozen=True, slots=True)
-class Frame:
-    """One choice of edges, left or trimmed: by width taken up the ways to reach it and the best of them."""
-
-    picks: dict[int, tuple[list[tuple[int, int]], Array]]
-
-
-def _across(problem: Problem, width: int, keys: list[tuple[int, bool]], worth: list[Array]) -> Across:
-    """For each length the best strips side by side: with all edges left, or with both board edges trimmed."""
-    kerf = problem.rules.rip_kerf_nm
-    count = len(worth[0])
-    best, frame, state_of = np.zeros(count), np.zeros(count, dtype=np.int64), np.zeros(count, dtype=np.int64)
-    frames: list[Frame] = []
-    for trim in sorted({t for _, t in keys}):
-        room = problem.usable_width_nm(width, trim) + kerf
-        usable = [n for n, (_, t) in enumerate(keys) if trim or not t]
-        values: dict[int, Array] = {0: np.zeros(count)}
-        picks: dict[int, tuple[list[tuple[int, int]], Array]] = {}
-        for state in _reachable([keys[n][0] + kerf for n in usable], room):
-            ways = [(n, state - keys[n][0] - kerf) for n in usable if state - keys[n][0] - kerf in values]
-            if state and ways:
-                each = np.stack([values[before] + worth[n] for n, before in ways])
-                pick = each.argmax(axis=0)
-                values[state] = each[pick, np.arange(count)]
-                picks[state] = ways, pick
-        states = np.array(list(values))
-        table = np.stack(list(values.values()))
-        top = table.argmax(axis=0)
-        value = table[top, np.arange(count)]
-        better = value > best + 1e-12
-        best = np.where(better, value, best)
-        frame = np.where(better, len(frames), frame)
-        state_of = np.where(better, states[top], state_of)
-        frames.append(Frame(picks))
-    return Across(best, tuple(frames), frame, state_of)
-
-
-def _reachable(widths: list[int], room: int) -> list[int]:
-    """Every width that strips side by side can take up, narrowest first."""
-    reached = {0}
-    frontier = [0]
-    while frontier:
-        grown = {at + w for at in frontier for w in widths if at + w <= room} - reached
-        reached |= grown
-        frontier = sorted(grown)
-    return sorted(reached)
-
-
-def _no_two_do(cells: Array, worth: Array, reach: int) -> Array:
-    """Rows that no two shorter rows end to end are as good as, one of the two worth most for its length."""
-    single = np.zeros(reach + 1)
-    single[cells] = worth
-    single = np.maximum.accumulate(single)
-    beaten = np.zeros(len(cells), dtype=bool)
-    for a in np.argsort(-worth / cells, kind="stable")[:_SPLITS]:
-        longer = cells > cells[a]
-        beaten[longer] |= worth[a] + single[cells[longer] - cells[a]] >= worth[longer] - 1e-12
-    return np.flatnonzero(~beaten)

@@ -24,7 +24,7 @@ class Size:
     width_nm: int
     trim: bool
     most: int
-    only_nm: int = 0              # cut only from boards of this width; 0 = any
+    only_nm: int = 0  # cut only from boards of this width; 0 = any
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,7 +61,7 @@ class Problem:
     needs: tuple[Need, ...]
     boards: tuple[Board, ...]
     rules: CutRules
-    marks: tuple[tuple[tuple[str, int], ...], ...]    # by size: (mark, count), in the order asked
+    marks: tuple[tuple[tuple[str, int], ...], ...]  # by size: (mark, count), in the order asked
 
     @property
     def one_size_each(self) -> bool:
@@ -91,7 +91,9 @@ class Problem:
         return size.trim and self.rules.edge_trim_nm > 0
 
     def _own_width_nm(self, size: Size) -> int:
-        wide = [b.width_nm for b in self.boards if self.usable_width_nm(b.width_nm, size.trim) >= size.width_nm]
+        wide = [
+            b.width_nm for b in self.boards if self.usable_width_nm(b.width_nm, size.trim) >= size.width_nm
+        ]
         return min(wide, default=0)
 
 
@@ -129,9 +131,7 @@ def _board(line: StockLine, rules: CutRules) -> Board:
         start = max(start, zone_to, zone_from + rules.crosscut_kerf_nm if zone_from > start else 0)
     if end > start:
         clear.append((start, end))
-    return Board(
-        line.code, line.length_nm, line.width_nm, line.price, line.count, tuple(clear), line.on_hand
-    )
+    return Board(line.code, line.length_nm, line.width_nm, line.price, line.count, tuple(clear), line.on_hand)
 
 
 def _sizes(
@@ -164,11 +164,13 @@ def _part_faults(parts: Sequence[NeededPart]) -> list[Fault]:
         if part.matched:
             expected = sets.setdefault(part.matched, max(part.sets, 1))
             if max(part.sets, 1) != expected or part.count % expected:
-                faults.append(Fault(
-                    f"/parts/{at}/sets",
-                    f"part {part.mark}: every part of the matched set {part.matched!r} names the same number "
-                    f"of sets, and its count is a multiple of it",
-                ))
+                faults.append(
+                    Fault(
+                        f"/parts/{at}/sets",
+                        f"part {part.mark}: every part of the matched set {part.matched!r} names the same "
+                        f"number of sets, and its count is a multiple of it",
+                    )
+                )
     return faults
 
 
@@ -184,17 +186,24 @@ def _stock_faults(stock: Sequence[StockLine]) -> list[Fault]:
             faults.append(Fault(f"/stock/{at}/count", f"stock {line.code}: a count is not negative"))
         for zone, (start, to) in enumerate(line.blocked):
             if not 0 <= start < to <= line.length_nm:
-                faults.append(Fault(
-                    f"/stock/{at}/blocked/{zone}",
-                    f"stock {line.code}: a blocked zone runs from a smaller to a larger distance, both between "
-                    f"0 and the length of the piece",
-                ))
+                faults.append(
+                    Fault(
+                        f"/stock/{at}/blocked/{zone}",
+                        f"stock {line.code}: a blocked zone runs from a smaller to a larger distance, both "
+                        f"between 0 and the length of the piece",
+                    )
+                )
     return faults
 
 
 def _rule_faults(rules: CutRules) -> list[Fault]:
     lengths = {
-        "crosscut kerf": rules.crosscut_kerf_nm, "rip kerf": rules.rip_kerf_nm,
-        "end_trim": rules.end_trim_nm, "edge_trim": rules.edge_trim_nm, "least_offcut": rules.least_offcut_nm,
+        "crosscut kerf": rules.crosscut_kerf_nm,
+        "rip kerf": rules.rip_kerf_nm,
+        "end_trim": rules.end_trim_nm,
+        "edge_trim": rules.edge_trim_nm,
+        "least_offcut": rules.least_offcut_nm,
     }
-    return [Fault("/" + name.split()[-1], f"the {name} is not negative") for name, nm in lengths.items() if nm < 0]
+    return [
+        Fault("/" + name.split()[-1], f"the {name} is not negative") for name, nm in lengths.items() if nm < 0
+    ]

@@ -56,7 +56,7 @@ class _Search:
         self.heap: list[tuple[int, int, Region]] = []
         self.number = 0
         self.plan: Chosen | None = None
-        self.open: list[int] = []            # costs of purchases left undecided
+        self.open: list[int] = []  # costs of purchases left undecided
         self.decided = Cover(pool, np.stack([_even(area_worth(pool)), _even(root.worth)]))
         self.prices = np.array([float(b.price) for b in pool.problem.boards])
 
@@ -74,7 +74,7 @@ class _Search:
             self._split(region, worst, np.floor(boards[worst]))
             return
         whole = np.round(boards)
-        cost = int(round(float(whole @ self.prices)))
+        cost = round(float(whole @ self.prices))
         own = Steps(min(steps.left, 300))
         found = cover(self.decided, whole, own)
         steps.take(min(steps.left, 300 - own.left))

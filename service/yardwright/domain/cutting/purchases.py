@@ -67,7 +67,9 @@ def _with_line(
     if price[line] > 0:
         most = np.minimum(most, (below - rows @ price) // price[line])
     if wasted[line] > 1e-9:
-        most = np.minimum(most, ((spare - rows @ np.maximum(wasted, 0.0)) / wasted[line] + 1e-9).astype(np.int64))
+        most = np.minimum(
+            most, ((spare - rows @ np.maximum(wasted, 0.0)) / wasted[line] + 1e-9).astype(np.int64)
+        )
     most = np.maximum(most, 0)
     if int(most.sum()) + len(rows) > MOST_ROWS or int(most.max()) >= 10**6:
         return None

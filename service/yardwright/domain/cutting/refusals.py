@@ -18,7 +18,9 @@ def say(nm: int) -> str:
     return mm if nm % 100_000 == 0 else f"{mm} (about {inches})"
 
 
-def refuse_what_no_board_gives(problem: Problem, parts: Sequence[NeededPart], stock: Sequence[StockLine]) -> None:
+def refuse_what_no_board_gives(
+    problem: Problem, parts: Sequence[NeededPart], stock: Sequence[StockLine]
+) -> None:
     """Raise NoStock naming every part that no board can give, the limit it breaks and what would do."""
     faults = []
     for at, part in enumerate(parts):
@@ -37,10 +39,13 @@ def refuse_too_little(problem: Problem, short: Sequence[int]) -> NoStock:
         for i in need.any_of or tuple(i for i, _ in need.set_of):
             marks += [mark for mark, _ in problem.marks[i]]
     named = ", ".join(dict.fromkeys(marks)) or "some parts"
-    return NoStock(Fault(
-        "/stock", f"the counted stock is not enough for all parts: nothing is left for {named}; "
-        f"raise a count or add a length the yard sells",
-    ))
+    return NoStock(
+        Fault(
+            "/stock",
+            f"the counted stock is not enough for all parts: nothing is left for {named}; "
+            f"raise a count or add a length the yard sells",
+        )
+    )
 
 
 def _gives(problem: Problem, size: Size, width: int, longest: int) -> bool:
@@ -53,7 +58,11 @@ def _gives(problem: Problem, size: Size, width: int, longest: int) -> bool:
 def _fault(problem: Problem, at: int, part: NeededPart, size: Size, stock: Sequence[StockLine]) -> Fault:
     rules = problem.rules
     if not problem.boards:
-        carried = f" no longer than the longest carry, {say(rules.longest_carry_nm)}," if rules.longest_carry_nm and stock else ""
+        carried = (
+            f" no longer than the longest carry, {say(rules.longest_carry_nm)},"
+            if rules.longest_carry_nm and stock
+            else ""
+        )
         return Fault(f"/parts/{at}", f"part {part.mark}: there is no stock{carried} to cut it from")
     wide = [b for b in problem.boards if problem.holds(size, b.width_nm)]
     if not wide:
@@ -76,7 +85,9 @@ def _fault(problem: Problem, at: int, part: NeededPart, size: Size, stock: Seque
 def _carry(stock: Sequence[StockLine], rules: CutRules, need: int) -> str:
     if rules.longest_carry_nm is None:
         return ""
-    if any(s.length_nm > rules.longest_carry_nm and s.length_nm >= need + 2 * rules.end_trim_nm for s in stock):
+    if any(
+        s.length_nm > rules.longest_carry_nm and s.length_nm >= need + 2 * rules.end_trim_nm for s in stock
+    ):
         return f" (the yard sells longer, but the shop carries no more than {say(rules.longest_carry_nm)})"
     return ""
 
@@ -95,4 +106,4 @@ def _too_wide(problem: Problem, part: NeededPart, size: Size) -> str:
             f"part {part.mark} is {say(part.width_nm)} wide; the shop rips no strip narrower than "
             f"{say(rules.least_strip_nm)}, and no stock comes in that width"
         )
-    return f"part {part.mark} is {say(part.width_nm)} wide; no stock has that width and this shop does not rip it"
+    return f"part {part.mark} is {say(part.width_nm)} wide; no stock has that width and none may be ripped"

@@ -20,10 +20,12 @@ _CLOSE = 1e-7
 def area_worth(pool: Pool) -> Array:
     """The area of one of each need, in mm2 x 1e-6, as a worth."""
     one = [s.length_nm * s.width_nm * 1e-18 for s in pool.problem.sizes]
-    return np.array([
-        min((one[i] for i in need.any_of), default=0.0) + sum(one[i] * each for i, each in need.set_of)
-        for need in pool.problem.needs
-    ])
+    return np.array(
+        [
+            min((one[i] for i in need.any_of), default=0.0) + sum(one[i] * each for i, each in need.set_of)
+            for need in pool.problem.needs
+        ]
+    )
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,7 +35,7 @@ class Relaxed:
     cost: float
     worth: Array
     boards: Array
-    counts: Array           # of the patterns ``chosen``
+    counts: Array  # of the patterns ``chosen``
     chosen: Array
 
 
@@ -83,9 +85,12 @@ class Master:
     def need(self, left: Array, used: Array) -> None:
         """Only this much is still needed, and these boards are gone."""
         rows = np.arange(self.needs + self.lines)
-        most = [highs.INFINITE if c is None else float(c - u) for c, u in zip(self.counted, used, strict=True)]
+        most = [
+            highs.INFINITE if c is None else float(c - u) for c, u in zip(self.counted, used, strict=True)
+        ]
         self.program.limit_rows(
-            rows, np.concatenate([left, np.zeros(self.lines)]),
+            rows,
+            np.concatenate([left, np.zeros(self.lines)]),
             np.concatenate([np.full(self.needs, highs.INFINITE), most]),
         )
 

@@ -43,8 +43,13 @@ def plan_rolls(parts: Sequence[NeededPart], stock: Sequence[StockLine], rules: C
     best = min(plans, key=lambda plan: (plan.cost, -plan.yield_share))
     bound = min(best.cost, min(plan.lower_bound for plan in plans))
     return CuttingPlan(
-        "optimal" if bound == best.cost else "bounded", best.cost, best.cost, bound,
-        best.yield_share, best.layouts, best.purchases,
+        "optimal" if bound == best.cost else "bounded",
+        best.cost,
+        best.cost,
+        bound,
+        best.yield_share,
+        best.layouts,
+        best.purchases,
     )
 
 
@@ -110,8 +115,13 @@ def _on(line: StockLine, parts: Sequence[NeededPart], rules: CutRules) -> Cuttin
     bound = _least_steps(pieces, line, rules) * line.price
     cost = steps * line.price
     return CuttingPlan(
-        "optimal" if bound == cost else "bounded", cost, cost, min(bound, cost),
-        area / sum(x.length_nm * x.width_nm for x in laid), tuple(laid), (Purchase(line.code, steps, cost),),
+        "optimal" if bound == cost else "bounded",
+        cost,
+        cost,
+        min(bound, cost),
+        area / sum(x.length_nm * x.width_nm for x in laid),
+        tuple(laid),
+        (Purchase(line.code, steps, cost),),
     )
 
 

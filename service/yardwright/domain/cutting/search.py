@@ -50,9 +50,7 @@ def _small(
     return Found(plan, proof.bound, "" if proof.finished else "steps")
 
 
-def _many_boards(
-    problem: Problem, table: Table, by_hand: Chosen | None, sums: Sums, effort: Effort
-) -> Found:
+def _many_boards(problem: Problem, table: Table, by_hand: Chosen | None, sums: Sums, effort: Effort) -> Found:
     least = sums.reach(table.bound)
     plan = from_fractions(problem, table.pool, table.root, by_hand, least, effort)
     if plan is None:

@@ -76,7 +76,13 @@ def _ripped(
 
 
 def _strips(
-    problem: Problem, pack: Packing, width_nm: int, sizes: list[int], longest_nm: int, alone: bool, steps: Steps
+    problem: Problem,
+    pack: Packing,
+    width_nm: int,
+    sizes: list[int],
+    longest_nm: int,
+    alone: bool,
+    steps: Steps,
 ) -> list[Strip]:
     """Every strip of this width up to ``longest_nm``: all multisets of parts, within the need.
 
@@ -108,7 +114,8 @@ def _comes_apart(problem: Problem, sizes: tuple[int, ...], length: int) -> bool:
     """Whether one part and the rest are both long enough to be ripped on their own."""
     least, kerf = problem.rules.least_rip_length_nm, problem.rules.crosscut_kerf_nm
     return len(sizes) > 1 and any(
-        part >= least and length - part - kerf >= least for part in (problem.sizes[i].length_nm for i in sizes)
+        part >= least and length - part - kerf >= least
+        for part in (problem.sizes[i].length_nm for i in sizes)
     )
 
 
@@ -120,14 +127,18 @@ class _Rows:
     """
 
     def __init__(
-        self, problem: Problem, pack: Packing, width_nm: int, length: int, every: dict[int, list[Strip]], steps: Steps
+        self,
+        problem: Problem,
+        pack: Packing,
+        width_nm: int,
+        length: int,
+        every: dict[int, list[Strip]],
+        steps: Steps,
     ) -> None:
         self.problem, self.pack, self.length, self.steps = problem, pack, length, steps
         self.plain = problem.usable_width_nm(width_nm, False)
         self.trimmed = problem.usable_width_nm(width_nm, True)
-        self.strips = [
-            [s for s in every[w] if s.length_nm <= length] for w in sorted(every, reverse=True)
-        ]
+        self.strips = [[s for s in every[w] if s.length_nm <= length] for w in sorted(every, reverse=True)]
         self.strips = [strips for strips in self.strips if strips]
         self.single = [s for strips in self.strips for s in strips if len(s.sizes) == 1]
         self.sizes = [sorted({i for s in strips for i in s.sizes}) for strips in self.strips]
@@ -139,15 +150,17 @@ class _Rows:
     def _grow(self, at: int, used: int, packed: int, row: tuple[Strip, ...], trim: bool) -> Iterator[Segment]:
         if at == len(self.strips):
             needed = max((s.length_nm for s in row), default=0)
-            if row and max(needed, self.problem.rules.least_rip_length_nm) == self.length:
-                if not any(self._fits(one, used, packed, trim) for one in self.single):
-                    yield Segment(self.length, packed, row, True)
+            as_long = row and max(needed, self.problem.rules.least_rip_length_nm) == self.length
+            if as_long and not any(self._fits(one, used, packed, trim) for one in self.single):
+                yield Segment(self.length, packed, row, True)
             return
         kerf = self.problem.rules.rip_kerf_nm
         for strip in self.strips[at]:
             if not self.steps.take():
                 return
-            if self._fits(strip, used, packed, trim) and not self._could_be_fuller(strip, packed, self.sizes[at]):
+            if self._fits(strip, used, packed, trim) and not self._could_be_fuller(
+                strip, packed, self.sizes[at]
+            ):
                 wider = used + kerf + strip.width_nm
                 yield from self._grow(at, wider, packed + strip.packed, (*row, strip), trim or strip.trim)
         yield from self._grow(at + 1, used, packed, row, trim)

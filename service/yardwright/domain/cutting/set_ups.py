@@ -8,14 +8,14 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from .model import CuttingPlan, CutStep
+from .model import CutStep, CuttingPlan
 
 _STAGES = ("trim the ends", "crosscut boards", "trim edges", "rip", "crosscut strips")
 
 
 @dataclass(frozen=True, slots=True)
 class SetUp:
-    """``setting_nm`` of the stop or fence; ``times`` cuts in all; ``boards`` by number in the plan, from 1."""
+    """``setting_nm`` of the stop or fence; ``times`` cuts; ``boards`` by number in the plan, from 1."""
 
     stage: str
     kind: str

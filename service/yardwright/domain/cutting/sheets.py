@@ -12,11 +12,11 @@ from dataclasses import dataclass, replace
 
 from ..errors import Fault, NoStock
 from .effort import Effort
+from .exact import Found
 from .layout import layouts
 from .model import CutRules, CutStep, CuttingPlan, Layout, NeededPart, Offcut, Placed, StockLine
 from .problem import Board, Need, Problem, Size, check_asked
 from .refusals import say
-from .exact import Found
 from .search import search
 from .tally import tally
 
@@ -72,7 +72,9 @@ def _frame(parts: Sequence[NeededPart], stock: Sequence[StockLine], rules: CutRu
     boards = tuple(
         Board(s.code, s.width_nm, s.length_nm - 2 * trim, s.price, s.count, ((0, s.width_nm),), s.on_hand)
         if along
-        else Board(s.code, s.length_nm, s.width_nm, s.price, s.count, ((trim, s.length_nm - trim),), s.on_hand)
+        else Board(
+            s.code, s.length_nm, s.width_nm, s.price, s.count, ((trim, s.length_nm - trim),), s.on_hand
+        )
         for s in stock
     )
     sizes: list[tuple[Size, tuple[str, int], int]] = []
@@ -88,7 +90,9 @@ def _frame(parts: Sequence[NeededPart], stock: Sequence[StockLine], rules: CutRu
     )
     own = replace(rules, least_rip_length_nm=0, least_strip_nm=0, edge_trim_nm=0, rip_from_wider=True)
     if along:
-        own = replace(own, crosscut_kerf_nm=rules.rip_kerf_nm, rip_kerf_nm=rules.crosscut_kerf_nm, end_trim_nm=0)
+        own = replace(
+            own, crosscut_kerf_nm=rules.rip_kerf_nm, rip_kerf_nm=rules.crosscut_kerf_nm, end_trim_nm=0
+        )
     return Problem(tuple(s for s, _, _ in sizes), needs, boards, own, tuple((m,) for _, m, _ in sizes))
 
 
@@ -98,12 +102,8 @@ def _turn(layout: Layout, trim: int) -> Layout:
         code=layout.code,
         length_nm=layout.width_nm + 2 * trim,
         width_nm=layout.length_nm,
-        parts=tuple(
-            Placed(p.mark, p.y_nm + trim, p.x_nm, p.width_nm, p.length_nm) for p in layout.parts
-        ),
-        offcuts=tuple(
-            Offcut(o.y_nm + trim, o.x_nm, o.width_nm, o.length_nm, o.kept) for o in layout.offcuts
-        ),
+        parts=tuple(Placed(p.mark, p.y_nm + trim, p.x_nm, p.width_nm, p.length_nm) for p in layout.parts),
+        offcuts=tuple(Offcut(o.y_nm + trim, o.x_nm, o.width_nm, o.length_nm, o.kept) for o in layout.offcuts),
         steps=(*_trim(layout, trim), *(_turn_step(step, trim) for step in layout.steps)),
         price=layout.price,
     )
@@ -130,11 +130,13 @@ def _refuse_too_large(parts: Sequence[NeededPart], stock: Sequence[StockLine], r
         if not fits:
             largest = max(stock, key=lambda s: s.length_nm * s.width_nm)
             turning = "" if part.grain == "either" else " Letting it turn (grain either) may do."
-            faults.append(Fault(
-                f"/parts/{at}/length",
-                f"part {part.mark} is {say(part.length_nm)} x {say(part.width_nm)}; the largest sheet, "
-                f"{largest.code}, gives {say(largest.length_nm - 2 * rules.end_trim_nm)} x "
-                f"{say(largest.width_nm)}. A part within that, or a larger sheet, would do.{turning}",
-            ))
+            faults.append(
+                Fault(
+                    f"/parts/{at}/length",
+                    f"part {part.mark} is {say(part.length_nm)} x {say(part.width_nm)}; the largest sheet, "
+                    f"{largest.code}, gives {say(largest.length_nm - 2 * rules.end_trim_nm)} x "
+                    f"{say(largest.width_nm)}. A part within that, or a larger sheet, would do.{turning}",
+                )
+            )
     if faults:
         raise NoStock(*faults)

@@ -28,7 +28,8 @@ class Smaller:
 
     def _segment(self, segment: Segment) -> Segment:
         strips = tuple(
-            replace(strip, sizes=tuple(self.sizes[i] for i in strip.sizes), packed=0) for strip in segment.strips
+            replace(strip, sizes=tuple(self.sizes[i] for i in strip.sizes), packed=0)
+            for strip in segment.strips
         )
         return replace(segment, strips=strips, packed=0)
 
@@ -54,5 +55,7 @@ def smaller(problem: Problem, left: Sequence[int], used: Sequence[int]) -> Small
     )
     sizes = tuple(replace(problem.sizes[i], most=most[i]) for i in kept)
     return Smaller(
-        problem, Problem(sizes, needs, boards, problem.rules, tuple(problem.marks[i] for i in kept)), tuple(kept)
+        problem,
+        Problem(sizes, needs, boards, problem.rules, tuple(problem.marks[i] for i in kept)),
+        tuple(kept),
     )
