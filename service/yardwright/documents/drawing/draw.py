@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from yardwright.domain.measure import Writer, to_mm
 
+from .angles import curves
 from .model import Drawing
 from .projection import Ring
 from .site_plan import site_plan
@@ -21,7 +22,7 @@ if TYPE_CHECKING:
 __all__ = ["draw", "paper_drawings"]
 
 # On paper the three measured views share one scale and one text height.
-_PAPER_TEXT_SHARE = 0.036
+PAPER_TEXT_SHARE = 0.036
 
 
 def draw(piece: Piece, view: str, units: str, opened: bool = False, site: Site | None = None,
@@ -37,14 +38,15 @@ def draw(piece: Piece, view: str, units: str, opened: bool = False, site: Site |
     if view == "plan" and site is not None and site.kind != "open":
         return site_plan(members, site, fit, writer, piece.template.name)
     levels = _levels(piece, view, members) if not opened else Levels()
-    return view_of(members, view, writer, piece.template.name, levels, opened, text_mm)
+    said = curves(piece, view, writer) if view != "isometric" and not opened else ()
+    return view_of(members, view, writer, piece.template.name, levels, opened, text_mm, said)
 
 
 def paper_drawings(piece: Piece, units: str, site: Site | None = None, fit: Fit | None = None,
                    item: int = 0) -> tuple[Drawing, ...]:
     """The drawings of one item of a quote: shut and open, three measured views, the space."""
     length, depth, height = piece.closed.size
-    text_mm = _PAPER_TEXT_SHARE * max(length + depth, 1.1 * height)
+    text_mm = PAPER_TEXT_SHARE * max(length + depth, 1.1 * height)
     found = [draw(piece, "isometric", units)]
     if piece.moving:
         found.append(draw(piece, "isometric", units, opened=True))

@@ -78,7 +78,7 @@ def project(members: Sequence[Sequence[Ring]], view: View) -> tuple[list[Face], 
     faces: list[Face] = []
     edges: list[Edge] = []
     for number, rings in enumerate(members):
-        normals = [_normal(ring) for ring in rings]
+        normals = [normal_of(ring) for ring in rings]
         seen = [_dot(n, view.towards) > _EDGE_ON for n in normals]
         smooth = _smooth_edges(rings, normals, seen)
         drawn: set[tuple[Vector, Vector]] = set()
@@ -145,7 +145,7 @@ def _key(p: Vector, q: Vector) -> tuple[Vector, Vector]:
     return (a, b) if a <= b else (b, a)
 
 
-def _normal(ring: Ring) -> Vector:
+def normal_of(ring: Ring) -> Vector:
     """Unit normal of a flat polygon of any shape (Newell's sum)."""
     x = y = z = 0.0
     for i, p in enumerate(ring):

@@ -10,7 +10,9 @@ from dataclasses import dataclass
 
 from yardwright.domain.measure import Writer
 
-from .model import PHONE_TEXT_SHARE, Bounds, Drawing, Line, Shape, text_width
+from .angles import leans
+from .callouts import Callout, placed
+from .model import PHONE_TEXT_SHARE, Bounds, Drawing, Line, Point, Shape, Text, text_box, text_width
 from .projection import VIEWS, Ring
 from .shading import shaded
 from .shapes import dimension
@@ -32,8 +34,12 @@ class Levels:
 
 
 def view_of(members: Sequence[Sequence[Ring]], view: str, writer: Writer, name: str,
-            levels: Levels | None = None, opened: bool = False, text_mm: float | None = None) -> Drawing:
-    """One view of placed solids: "front", "side", "plan" (with dimensions) or "isometric" (without)."""
+            levels: Levels | None = None, opened: bool = False, text_mm: float | None = None,
+            callouts: Sequence[Callout] = ()) -> Drawing:
+    """One view of placed solids: "front", "side", "plan" (with dimensions) or "isometric" (without).
+
+    Front and side call out how far their lines lean, and what ``callouts`` says of places in the picture.
+    """
     outline, inner = visible_lines(members, VIEWS[view])
     lines: tuple[Shape, ...] = (*(Line(s, "visible") for s in inner), *(Line(s, "outline") for s in outline))
     body = _standing(view, Drawing("", lines).bounds)
@@ -47,8 +53,18 @@ def view_of(members: Sequence[Sequence[Ring]], view: str, writer: Writer, name: 
     height = text_mm or _phone_height(view, body, writer, levels)
     sizes = {_ACROSS[view]: body.width, _UPWARD[view]: body.height}
     shapes = (*lines, *_around(view, body, writer, height, levels))
+    if not opened:
+        shapes += _called_out(view, body, (*outline, *inner), shapes, callouts, height)
     return Drawing(title, shapes, _described(name, view, state, sizes, writer), view,
                    margin_mm=0.3 * height, opened=opened)
+
+
+def _called_out(view: str, body: Bounds, segments: Sequence[tuple[Point, Point]], drawn: Sequence[Shape],
+                callouts: Sequence[Callout], height: float) -> tuple[Shape, ...]:
+    """Leaning lines with their angle, and the callouts given, clear of the words already there."""
+    marks, said = leans(segments, body, height) if view in ("front", "side") else ([], [])
+    taken = [text_box(s) for s in drawn if isinstance(s, Text)]
+    return (*marks, *placed((*said, *callouts), body, taken, height))
 
 
 def _standing(view: str, seen: Bounds) -> Bounds:

@@ -11,7 +11,8 @@ from ..drawing.pdf import Drawn
 from ..pages.tables import plain
 from ..pages.words import CAPTION, para
 
-_CAPTIONS = {"front": "Front", "side": "Right side", "plan": "From above", "isometric": "Open"}
+_CAPTIONS = {"front": "Front", "side": "Right side", "plan": "From above", "isometric": "Open",
+             "inside": "With the parts marked so far taken off"}
 _GAP = 16.0
 _TALLEST, _TALLEST_COMPACT = 270.0, 170.0
 _WORDS_PT = 8.7              # largest height of the words in a view

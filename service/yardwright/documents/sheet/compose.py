@@ -18,12 +18,12 @@ from ..pages.findings import findings
 from ..pages.page import Paper, build
 from ..pages.tables import facts, plain, section, subhead
 from ..pages.words import FINE, ITEM, SHOP, STRONG, TITLE, bullet, day, para
-from ..paper.views import view_rows
 from .build_up import build_up, workings
 from .buying import shopping
 from .cut_list import cut_list
 from .cutting import diagrams
 from .names import item_names, plain_words
+from .parts import marked_views, part_sheets
 from .work import assembly, labour_sheet
 
 
@@ -42,10 +42,10 @@ def _story(quote: Quote, drawings: Sequence[Drawing], width: float) -> list[Flow
     parts = [(name, item.parts) for name, item in zip(names, quote.items, strict=True)]
     return [*_head(quote, width), *_pictures(quote, names, drawings, width), PageBreak(),
             *shopping(quote.stock, quote.hardware, quote.price.currency, writer, width),
-            *cut_list(parts, writer, width), *diagrams(quote.cutting, writer, width),
-            *assembly(quote.items, names), *labour_sheet(quote.labour, width),
-            *_findings(quote, names, width), *_cautions(quote), PageBreak(),
-            *build_up(quote.price, names, width), *workings(quote.working, width)]
+            *cut_list(parts, writer, width), *part_sheets(quote.items, names, writer, width),
+            *diagrams(quote.cutting, writer, width), *assembly(quote.items, names),
+            *labour_sheet(quote.labour, width), *_findings(quote, names, width), *_cautions(quote),
+            PageBreak(), *build_up(quote.price, names, width), *workings(quote.working, width)]
 
 
 def _head(quote: Quote, width: float) -> list[Flowable]:
@@ -69,7 +69,7 @@ def _stopped(quote: Quote) -> list[Flowable]:
 
 def _pictures(quote: Quote, names: Sequence[str], drawings: Sequence[Drawing],
               width: float) -> list[Flowable]:
-    """Each item as it will stand, with its measured views."""
+    """Each item as it will stand, with its measured views; every part's mark is in one of its pictures."""
     story: list[Flowable] = []
     for number, (item, name) in enumerate(zip(quote.items, names, strict=True)):
         own = [d for d in drawings if d.item == number]
@@ -80,7 +80,7 @@ def _pictures(quote: Quote, names: Sequence[str], drawings: Sequence[Drawing],
         shown: list[Flowable] | str = [Drawn(picture, width * 0.46, 190)] if picture else ""
         story += [CondPageBreak(240), Spacer(0, 10), plain([[shown, "", side]],
                                                           (width * 0.46, width * 0.06, width * 0.48)),
-                  *view_rows(own, width, compact=len(names) > 1)]
+                  *marked_views(item, number, quote.job.units, [d for d in own if d.opened], width)]
     return story
 
 

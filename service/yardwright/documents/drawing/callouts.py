@@ -1,0 +1,112 @@
+"""Callouts: words off the picture with a leader to what they speak of, clear of all other words.
+
+They stand in rows above the picture. One after the other takes the nearest place where its words meet no
+others and no leader crosses words or another leader; those nearest to the middle choose first, so that the
+outer ones pass them by.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from math import cos, radians, sin
+
+from .model import Bounds, Line, Point, Polygon, Shape, Text, text_box
+
+_ROW = 1.5                   # rows are this many text heights apart
+_MOST_ROWS = 30
+_CLEAR = 0.25                # room around words, in text heights
+
+
+@dataclass(frozen=True, slots=True)
+class Callout:
+    """What is said, and the point it is said of."""
+
+    text: str
+    at: Point
+
+
+@dataclass(frozen=True, slots=True)
+class _Place:
+    text: Text
+    leader: tuple[Point, Point]
+
+
+def placed(callouts: Sequence[Callout], body: Bounds, taken: Sequence[Bounds],
+           height: float) -> tuple[Shape, ...]:
+    """The callouts above ``body``, clear of the ``taken`` boxes and of each other."""
+    middle = (body.low[0] + body.high[0]) / 2
+    boxes, leaders = list(taken), list[tuple[Point, Point]]()
+    shapes: list[Shape] = []
+    for callout in sorted(callouts, key=lambda c: (abs(c.at[0] - middle), c.at, c.text)):
+        place = next((p for p in _places(callout, body, height) if _free(p, boxes, leaders, height)), None)
+        if place is None:
+            continue
+        boxes.append(text_box(place.text))
+        leaders.append(place.leader)
+        shapes += [Line(place.leader, "dimension"), dot(callout.at, 0.16 * height), place.text]
+    return tuple(shapes)
+
+
+def _places(callout: Callout, body: Bounds, height: float) -> Iterator[_Place]:
+    """Places in the order in which they are liked: low rows first, words over the picture first."""
+    x, y = callout.at
+    inward = ("start", "end") if x <= (body.low[0] + body.high[0]) / 2 else ("end", "start")
+    for row in range(_MOST_ROWS):
+        level = max(body.high[1], y) + (_ROW * row + 1.6) * height
+        for shift in (0.0, 1.0, -1.0, 2.2, -2.2, 4.0, -4.0):
+            for anchor in inward:
+                foot = (x + shift * height, level - 0.55 * height)
+                off = 0.3 * height if anchor == "start" else -0.3 * height
+                text = Text((foot[0] + off, level), callout.text, height, anchor, halo=True)
+                yield _Place(text, (callout.at, (foot[0], level + 0.35 * height)))
+
+
+def _free(place: _Place, boxes: Sequence[Bounds], leaders: Sequence[tuple[Point, Point]],
+          height: float) -> bool:
+    box = grown(text_box(place.text), _CLEAR * height)
+    return not (any(box.overlaps(b) for b in boxes)
+                or any(crosses_box(place.leader, grown(b, 0.15 * height)) for b in boxes)
+                or any(crosses_box(other, box) for other in leaders)
+                or any(crosses(place.leader, other) for other in leaders))
+
+
+def grown(box: Bounds, by: float) -> Bounds:
+    """The box with room around it."""
+    return Bounds((box.low[0] - by, box.low[1] - by), (box.high[0] + by, box.high[1] + by))
+
+
+def crosses(one: tuple[Point, Point], other: tuple[Point, Point]) -> bool:
+    """Whether two strokes share a point."""
+    (a, b), (c, d) = one, other
+    first, second = _side(a, b, c), _side(a, b, d)
+    third, fourth = _side(c, d, a), _side(c, d, b)
+    if first == second == third == fourth == 0.0:
+        return (min(a[0], b[0]) <= max(c[0], d[0]) and min(c[0], d[0]) <= max(a[0], b[0])
+                and min(a[1], b[1]) <= max(c[1], d[1]) and min(c[1], d[1]) <= max(a[1], b[1]))
+    return first * second <= 0.0 and third * fourth <= 0.0
+
+
+def _side(a: Point, b: Point, p: Point) -> float:
+    return (b[0] - a[0]) * (p[1] - a[1]) - (b[1] - a[1]) * (p[0] - a[0])
+
+
+def crosses_box(stroke: tuple[Point, Point], box: Bounds) -> bool:
+    """Whether a stroke touches a box (clipped side by side)."""
+    (ax, ay), (bx, by) = stroke
+    first, last = 0.0, 1.0
+    for start, run, low, high in ((ax, bx - ax, box.low[0], box.high[0]),
+                                  (ay, by - ay, box.low[1], box.high[1])):
+        if abs(run) < 1e-12:
+            if not low <= start <= high:
+                return False
+            continue
+        enter, leave = sorted(((low - start) / run, (high - start) / run))
+        first, last = max(first, enter), min(last, leave)
+    return first <= last
+
+
+def dot(centre: Point, radius: float) -> Polygon:
+    """A small black disc at the foot of a leader."""
+    return Polygon(tuple((centre[0] + radius * cos(radians(a)), centre[1] + radius * sin(radians(a)))
+                         for a in range(0, 360, 45)), 0.15)

@@ -1,0 +1,151 @@
+"""What shape work a part shows, read off its solid in the part's own axes: ends, edges, curves, shoulders.
+
+Angles are measured on the faces themselves, never taken from the words of the cut list, so a drawing that
+says 8° has 8° in it. u runs along the grain, v across, w through, all from the part's own box; the part
+is looked at on its face ``w`` high.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from math import atan, degrees, hypot
+
+from .arcs import Arc, arcs_of
+from .model import Point
+from .projection import Ring, Vector, normal_of
+
+SQUARE_DEG = 0.05            # nearer to square than this is square, as on the cut list
+SAME_MM = 0.3
+_FLAT = 0.0009               # sine of SQUARE_DEG: a face turned by less lies square in the part's axes
+
+
+@dataclass(frozen=True, slots=True)
+class EndCut:
+    """An end off square: saw setting for a board on its wide face, and where it shows."""
+
+    left: bool
+    mitre_deg: float             # swing of the saw, seen on the wide face
+    bevel_deg: float             # tilt of the blade
+    at: Vector                   # middle of the cut face
+
+
+@dataclass(frozen=True, slots=True)
+class EdgeCut:
+    """A long face off square. ``kind`` "bevel" (seen from the end), "taper" (on the face), "thinning"."""
+
+    kind: str
+    angle_deg: float
+    at: Vector
+
+
+@dataclass(frozen=True, slots=True)
+class Features:
+    """Sizes of the part's box and all that is not plain box about it."""
+
+    size: Vector
+    ends: tuple[EndCut, ...]
+    edges: tuple[EdgeCut, ...]
+    arcs: tuple[Arc, ...]
+    holes: tuple[Arc, ...]
+    along_mm: tuple[float, ...]      # shoulders: places along the part, from its left end
+    across_mm: tuple[float, ...]     # from its lower edge
+    floors: tuple[tuple[Vector, float], ...]   # bottoms of pockets: middle, depth below the nearer face
+
+
+def features(rings: Sequence[Ring]) -> Features:
+    """The features of a part whose faces are given in its own axes, its box from the origin."""
+    points = [p for ring in rings for p in ring]
+    size = (max(p[0] for p in points), max(p[1] for p in points), max(p[2] for p in points))
+    arcs, holes = _curves(rings)
+    ends: list[EndCut] = []
+    edges: list[EdgeCut] = []
+    along: set[float] = set()
+    across: set[float] = set()
+    floors: list[tuple[Vector, float]] = []
+    for ring in rings:
+        normal = normal_of(ring)
+        square = [k for k in range(3) if abs(abs(normal[k]) - 1.0) < 0.5 * _FLAT ** 2]
+        if square:
+            k = square[0]
+            place = ring[0][k]
+            if SAME_MM < place < size[k] - SAME_MM:
+                _shoulder(k, place, ring, normal, size, (along, across, floors))
+        elif not _on_curve(ring, (*arcs, *holes)):
+            _turned_face(ring, normal, size, ends, edges)
+    return Features(size, tuple(ends), tuple(edges), arcs, holes, _apart(along), _apart(across),
+                    tuple(floors))
+
+
+def _shoulder(axis: int, place: float, ring: Ring, normal: Vector, size: Vector,
+              found: tuple[set[float], set[float], list[tuple[Vector, float]]]) -> None:
+    """A face square to the part but inside its box: the side or the bottom of a pocket, notch or lap."""
+    along, across, floors = found
+    if axis == 2:
+        floors.append((middle(ring), size[2] - place if normal[2] > 0 else place))
+    else:
+        (along, across)[axis].add(round(place, 2))
+
+
+def _turned_face(ring: Ring, normal: Vector, size: Vector, ends: list[EndCut], edges: list[EdgeCut]) -> None:
+    """An end when it looks more along the part than 60° off, else a long face."""
+    a, b, c = normal
+    at = middle(ring)
+    if abs(a) >= 0.5:
+        swing, lean = -b / a, -c / a
+        cut = EndCut(a < 0, _tenth(atan(swing)), _tenth(atan(lean / hypot(1.0, swing))), at)
+        if cut.mitre_deg or cut.bevel_deg:
+            ends.append(cut)
+    elif abs(a) > _FLAT and abs(b) >= abs(c):
+        edges.append(EdgeCut("taper", _tenth(atan(a / b)), at))
+    elif abs(a) > _FLAT:
+        edges.append(EdgeCut("thinning", _tenth(atan(a / c)), at))
+    elif abs(b) >= abs(c):
+        edges.append(EdgeCut("bevel", _tenth(atan(c / b)), at))
+    else:
+        edges.append(EdgeCut("bevel", _tenth(atan(b / c)), at))
+
+
+def _tenth(angle: float) -> float:
+    """Degrees without sign to a tenth, as a saw's scale is read."""
+    found = abs(degrees(angle))
+    return 0.0 if found < SQUARE_DEG else round(found, 1)
+
+
+def _curves(rings: Sequence[Ring]) -> tuple[tuple[Arc, ...], tuple[Arc, ...]]:
+    """Curved edges and round holes, off the larger of the wide faces."""
+    wide = [ring for ring in rings if abs(normal_of(ring)[2]) > 1.0 - 1e-6]
+    if not wide:
+        return (), ()
+    face = max(wide, key=_area)
+    found = arcs_of([(p[0], p[1]) for p in face])
+    return tuple(a for a in found if not a.whole), tuple(a for a in found if a.whole)
+
+
+def _area(ring: Ring) -> float:
+    return abs(sum(p[0] * q[1] - p[1] * q[0] for p, q in zip(ring, (*ring[1:], ring[0]), strict=True)))
+
+
+def _on_curve(ring: Ring, arcs: Sequence[Arc]) -> bool:
+    """Whether a face is one chord of a curve: all its corners lie on it."""
+    return any(all(arc.holds((p[0], p[1])) for p in ring) for arc in arcs)
+
+
+def middle(ring: Ring) -> Vector:
+    """The middle of a ring's corners."""
+    n = len(ring)
+    return (sum(p[0] for p in ring) / n, sum(p[1] for p in ring) / n, sum(p[2] for p in ring) / n)
+
+
+def _apart(places: set[float]) -> tuple[float, ...]:
+    """Places in order, those within a hair of each other once."""
+    found: list[float] = []
+    for place in sorted(places):
+        if not found or place - found[-1] > SAME_MM:
+            found.append(place)
+    return tuple(found)
+
+
+def flat(p: Vector) -> Point:
+    """A place on the part's wide face."""
+    return (p[0], p[1])
