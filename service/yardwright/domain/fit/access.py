@@ -12,7 +12,7 @@ from collections.abc import Iterator
 from ..finding import Finding, Level
 from ..measure import INCH, Writer
 from ..site import Access
-from .model import Envelope
+from .model import Envelope, Fit
 
 Sizes = tuple[int, int, int]     # length, depth, height as the piece stands
 
@@ -129,6 +129,11 @@ def passes(piece: Envelope, access: Access) -> bool:
 def way_in(piece: Envelope, access: tuple[Access, ...], writer: Writer) -> tuple[Finding, ...]:
     """One finding for each narrow place; a caution where the whole piece does not pass."""
     return tuple(_finding(piece, a, writer) for a in access)
+
+
+def goes_in_whole(fit: Fit) -> bool:
+    """Whether none of the narrow places measured is too narrow for the whole piece."""
+    return all(f.level is Level.OK for f in fit.findings if f.rule == RULE)
 
 
 def _finding(piece: Envelope, access: Access, writer: Writer) -> Finding:
