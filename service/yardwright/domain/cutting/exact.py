@@ -58,11 +58,11 @@ def is_large(table: Table) -> bool:
 
 def exact(table: Table, below: tuple[int, int], sums: Sums, effort: Effort) -> Proof:
     """The cheapest plan under (cost, length) ``below``, or the proof that there is none."""
-    if sums.reach(table.bound) >= below[0]:
-        return Proof(None, below[0], True)
     waste = table.pool.price - table.pool.supply @ table.root.worth
     close = table.pool.keep(waste <= below[0] - table.bound + 1e-6 * (1 + below[0]))
     rows = listed(close, table.root.worth, table.bound, below)
+    if rows is None and sums.reach(table.bound) >= below[0]:
+        return Proof(None, below[0], True)
     if rows is None:
         return prove(table.pool, table.master, table.root, below[0], sums, effort)
     return decide(close, rows, table.root.worth, below[0], effort)

@@ -13,6 +13,7 @@ import numpy as np
 from .cover import Cover, cover, cover_whole
 from .effort import Effort, Steps
 from .pool import Array, Pool, Proof
+from .problem import Problem
 from .relaxed import Enough
 
 MOST_ROWS = 60_000
@@ -46,6 +47,27 @@ def listed(pool: Pool, worth: Array, bound: float, below: tuple[int, int]) -> Ar
 def bought_length(pool: Pool) -> Array:
     """By stock line: its length where it is bought; what lies in the shop is bought already."""
     return np.array([0 if b.on_hand else b.length_nm for b in pool.problem.boards], dtype=np.int64)
+
+
+def shorter_exists(problem: Problem, known: tuple[int, int]) -> bool:
+    """Whether other boards cost the same as a plan, with less length and area enough for the parts."""
+    boards = [b for b in problem.boards if b.count != 0 and b.price > 0]
+    if len({b.price for b in boards}) < 2 and len({b.length_nm for b in boards}) < 2:
+        return False
+    price = np.array([b.price for b in boards], dtype=np.int64)
+    rows: Array | None = np.zeros((1, len(boards)), dtype=np.int64)
+    for k in np.argsort(-price, kind="stable"):
+        rows = (
+            None
+            if rows is None
+            else _with_line(rows, int(k), boards[k].count, price, np.zeros(len(boards)), known[0] + 1, 0.0)
+        )
+    if rows is None:
+        return False
+    length = rows @ np.array([0 if b.on_hand else b.length_nm for b in boards], dtype=np.int64)
+    area = rows @ np.array([b.length_nm * b.width_nm * 1e-18 for b in boards])
+    needed = sum(s.length_nm * s.width_nm * 1e-18 * s.most for s in problem.sizes)
+    return bool(((rows @ price == known[0]) & (length < known[1]) & (area >= needed)).any())
 
 
 def best_of(pool: Pool, value: Array) -> Array:

@@ -12,6 +12,7 @@ from .fill import Chosen, cost, fill
 from .large import from_fractions
 from .pricing import Pricer
 from .problem import Problem
+from .purchases import shorter_exists
 from .refusals import refuse_too_little
 
 
@@ -27,7 +28,7 @@ def search(problem: Problem, effort: Effort, stages_are_all: bool = True) -> Fou
         raise refuse_too_little(problem, range(len(problem.needs)))
     sums = Sums(problem.boards, dearest)
     least = sums.reach(area)
-    if by_hand is not None and dearest <= least:
+    if by_hand is not None and dearest <= least and not shorter_exists(problem, cost(problem, by_hand)):
         return Found(by_hand, least, "")
     table = table_of(problem, effort, dearest)
     if table is None:
