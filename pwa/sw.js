@@ -3,7 +3,7 @@
  * from the network and, without signal, from the last answer kept. A new version waits until the person
  * says so. Nothing but GET is ever kept.
  */
-const VERSION = 'shell-376c397797172bea';
+const VERSION = 'shell-9ee3c98012c16b14';
 const SHELL = [
   'asking.js',
   'controller.js',
@@ -12,6 +12,7 @@ const SHELL = [
   'icons/icon-maskable-512.png',
   'icons/icon.svg',
   'index.html',
+  'logic/access.js',
   'logic/catalogue.js',
   'logic/contradictions.js',
   'logic/draft.js',
@@ -23,6 +24,7 @@ const SHELL = [
   'logic/plan.js',
   'logic/reading.js',
   'logic/request.js',
+  'logic/scribing.js',
   'logic/space.js',
   'logic/stand.js',
   'logic/trial.js',
@@ -35,6 +37,8 @@ const SHELL = [
   'present.js',
   'styles/base.css',
   'styles/field.css',
+  'styles/frame.css',
+  'styles/piece.css',
   'styles/price.css',
   'styles/print.css',
   'ui/bars.js',

@@ -135,3 +135,39 @@ def test_a_metric_job_speaks_millimetres_throughout(phone: Phone, server: str) -
     ask_price(page)
     priced(page)
     expect(page.locator("#quote h2").first).to_contain_text("mm")
+
+
+SHARING = """navigator.canShare = ({ files }) => files.length === 1 && files[0].type === 'application/pdf';
+navigator.share = async ({ files: [file] }) => { window.shared = [file.name, file.size]; };"""
+
+
+def test_where_the_phone_can_share_the_paper_goes_out_as_a_file(phone: Phone, server: str) -> None:
+    page = phone("about:blank")
+    page.add_init_script(SHARING)
+    page.goto(server)
+    start_job(page)
+    measure_between_walls(page)
+    choose_bench(page)
+    name_customer(page)
+    ask_price(page)
+    page.click("#share-paper", timeout=30_000)
+    name, size = page.evaluate("window.shared")
+    assert name == "quote-J001-Maren-Oake.pdf"
+    assert size > 10_000
+
+
+def test_a_changed_job_says_that_its_price_is_old(phone: Phone, server: str) -> None:
+    page = phone(server)
+    start_job(page)
+    measure_between_walls(page)
+    choose_bench(page)
+    ask_price(page)
+    priced(page)
+    expect(page.locator("#quote")).not_to_contain_text("has changed since")
+    go(page, "Piece")
+    fill(page, "items.0.dimensions.length", "46")
+    go(page, "Price")
+    expect(page.locator("#quote")).to_contain_text("The job has changed since this price")
+    page.click("#get-price")
+    expect(page.locator("#earlier summary")).to_be_visible(timeout=30_000)
+    expect(page.locator("#quote")).not_to_contain_text("has changed since")

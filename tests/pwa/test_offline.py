@@ -43,7 +43,7 @@ def asked_for_quotes(service: Service) -> int:
 
 
 def test_without_signal_the_job_goes_on_and_the_price_comes_once(phone: Phone, service: Service) -> None:
-    page = phone(service.address)
+    page = phone(service.address, service_workers="allow")
     ready_for_no_signal(page)
     page.context.set_offline(True)
     service.stop()
@@ -72,7 +72,7 @@ def test_without_signal_the_job_goes_on_and_the_price_comes_once(phone: Phone, s
 
 
 def test_an_earlier_quote_and_its_paper_open_without_signal(phone: Phone, service: Service) -> None:
-    page = phone(service.address)
+    page = phone(service.address, service_workers="allow")
     start_job(page)
     measure_between_walls(page)
     choose_bench(page)
@@ -109,7 +109,7 @@ def test_a_refused_request_is_parked_with_its_reason_and_mended(phone: Phone, se
 
 
 def test_a_new_version_asks_and_does_not_reload_by_itself(phone: Phone, service: Service) -> None:
-    page = phone(service.address)
+    page = phone(service.address, service_workers="allow")
     ready_for_no_signal(page)
     start_job(page)
     worker = (PWA / "sw.js").read_text()
