@@ -8,13 +8,18 @@ from difflib import get_close_matches
 from ..errors import BadTemplate, Fault
 from ..template.model import CheckRule, Template
 from . import (
+    armrest,
+    attached_seats,
     back_load,
     bed_reach,
     board_gaps,
     chest,
     clashes,
+    climbing,
     corrosion,
     drop_behind,
+    entrapment,
+    fall,
     fits,
     ground_contact,
     growing_food,
@@ -26,18 +31,23 @@ from . import (
     soil_sides,
     soil_weight,
     stand_ins,
+    table,
     tip_over,
     wet_gluing,
+    wind,
 )
 from .rule import Rule
 
 RULES: Mapping[str, Rule] = {
     module.RULE.name: module.RULE
     for module in (seat, seat_load, back_load, shelf_load, lid, chest, tip_over, board_gaps, soil_sides,
-                   soil_floor, soil_weight, growing_food, bed_reach)
+                   soil_floor, soil_weight, growing_food, bed_reach, table, attached_seats, armrest,
+                   entrapment)
 }
 ALWAYS: tuple[Rule, ...] = tuple(
-    module.RULE for module in (fits, clashes, drop_behind, ground_contact, corrosion, wet_gluing, stand_ins))
+    module.RULE
+    for module in (fits, clashes, climbing, wind, drop_behind, fall, ground_contact, corrosion, wet_gluing,
+                   stand_ins))
 
 
 def validate(template: Template) -> tuple[Fault, ...]:

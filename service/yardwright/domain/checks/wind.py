@@ -1,0 +1,74 @@
+"""Wind on tall pieces and screens: does it stand, and what must its anchors hold.
+
+q = 0.613·v² (N/m², v in m/s), F = q·c_f·A on the whole upright area of its broad side, at half its height;
+it stands while 0.6·W·a >= F·h/2 and otherwise needs anchors that hold T = (F·h/2 - 0.6·W·a)/B, B between the
+foot lines. v by the site's exposure: sheltered, suburban, open, coast, roof. Always runs for pieces from
+1.2 m high, and for slim ones from 0.9 m. Unknown exposure: not checked. Gaps between boards are counted as
+solid: on the safe side. Units N, mm.
+Source: the form of ASCE 7 and EN 1991-1-4 (memory); the local code decides.
+"""
+
+from __future__ import annotations
+
+from ..finding import Finding, Level
+from ..piece.model import AskedCheck
+from .climbing import fixed_in_place
+from .rule import Case, Rule, Unknown
+from .tip_over import feet_of
+from .words import GRAVITY
+
+EXPOSURES = ("sheltered", "suburban", "open", "coast", "roof")
+
+
+def check(asked: AskedCheck, case: Case) -> tuple[Finding, ...]:
+    """One finding for the broad side; nothing for low, broad pieces."""
+    length, depth, high = case.piece.standing_mm
+    slim = high > case.limit("wind.slim") * min(length, depth) and high >= case.limit("wind.screen_from")
+    if high < case.limit("wind.checked_from") and not slim:
+        return ()
+    force, arm, apart = pushed(case)
+    weight = case.limit("wind.dead") * case.piece.mass_kg * GRAVITY
+    turning = force * high / 2
+    pull = max(0.0, (turning - weight * arm) / apart)
+    words, fixed = case.words, fixed_in_place(case.piece)
+    stands = turning <= weight * arm
+    level = Level.OK if stands else Level.CAUTION if fixed else Level.STOP
+    title = {Level.OK: "Stands in the wind", Level.CAUTION: "Wind: its fixing must hold"}.get(
+        level, "Wind blows it over")
+    return (Finding(
+        asked.rule.rule, level, title,
+        f"Exposure {case.site.exposure}: {words.force(force)} of wind on its broad side, "
+        f"{words.length(high)} high. " + ("" if stands else f"Anchors on the windward side hold "
+                                          f"{words.force(pull)} together, from either side."),
+        words.turning(turning), words.turning(weight * arm),
+        case.source("wind.air", "wind.shape", f"wind.speed.{exposure(case)}"),
+        "" if stands else f"Anchor it to hold {words.force(pull)}; ask what the local code asks for.",
+        f"q = 0.613·v² = {pressure(case) * 1e6:.0f} N/m²; F = q·{case.limit('wind.shape'):g}·A; "
+        "0.6·W·a against F·h/2"),)
+
+
+def exposure(case: Case) -> str:
+    """The site's exposure as a word of the list; Unknown where it is not given."""
+    given = case.site.exposure.strip().lower()
+    if given not in EXPOSURES:
+        said = f"'{given}' is none of" if given else "give one of"
+        raise Unknown(f"a piece this tall needs the site's exposure; {said} {', '.join(EXPOSURES)}")
+    return given
+
+
+def pressure(case: Case) -> float:
+    """q in N/mm²."""
+    return case.limit("wind.air") * case.limit(f"wind.speed.{exposure(case)}") ** 2 * 1e-6
+
+
+def pushed(case: Case) -> tuple[float, float, float]:
+    """(force on the broader side N, arm of the weight mm, distance of the foot lines mm), the worse way."""
+    length, depth, high = case.piece.standing_mm
+    feet, (x, y, _) = feet_of(case.piece, case.standing_mm), case.piece.centre
+    q = pressure(case) * case.limit("wind.shape")
+    ways = [(q * length * high, min(y - feet.front, feet.back - y), max(feet.back - feet.front, 1.0)),
+            (q * depth * high, min(x - feet.left, feet.right - x), max(feet.right - feet.left, 1.0))]
+    return max(ways, key=lambda w: w[0] / max(w[1], 1.0))
+
+
+RULE = Rule("wind", check)
