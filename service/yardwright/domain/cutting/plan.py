@@ -9,6 +9,7 @@ from . import rolls, sheets
 from .effort import EFFORT, Effort
 from .layout import layouts
 from .model import EFFORTS, CutRules, CuttingPlan, NeededPart, StockLine
+from .objective import charged, is_charged
 from .problem import read_problem
 from .refusals import refuse_what_no_board_gives
 from .search import search
@@ -43,5 +44,9 @@ def _plan_boards(
         return CuttingPlan("optimal", 0, 0, 0, 1.0, (), ())
     problem = read_problem(parts, stock, rules)
     refuse_what_no_board_gives(problem, parts, stock)
-    found = search(problem, effort)
-    return tally(layouts(problem, found.plan), found.bound, found.stopped, rules)
+    if not is_charged(rules):
+        found = search(problem, effort)
+        return tally(layouts(problem, found.plan), found.bound, found.stopped, rules)
+    charge = charged(problem)
+    found = search(charge.problem, effort)
+    return tally(layouts(problem, found.plan), charge.bound(found.bound), found.stopped, rules)

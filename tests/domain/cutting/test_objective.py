@@ -1,0 +1,62 @@
+"""Cuts that cost and offcuts that earn, beside the boards."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import pytest
+from cutting_checker import faults_of
+from cutting_instances import FOOT, INCH, furniture
+
+from yardwright.domain.cutting import plan
+from yardwright.domain.cutting.model import CutRules, NeededPart, StockLine
+from yardwright.domain.errors import BadJob
+
+WIDE = round(5.5 * INCH)
+
+
+def test_a_board_crosscut_twice_is_charged_for_the_trim_and_the_cuts() -> None:
+    rules = CutRules(INCH // 8, INCH // 8, INCH // 4, crosscut_cost=50.0, setup_cost=10.0)
+    made = plan([NeededPart("A", 40 * INCH, WIDE, 2)], [StockLine("8 ft", 8 * FOOT, WIDE, 900)], rules)
+    # the end trimmed, two parts cut off at one setting of the stop
+    assert made.cost == 900 + 3 * 50 + 10
+    assert made.status == "optimal"
+
+
+def test_rips_are_charged_by_their_length() -> None:
+    rules = CutRules(INCH // 8, INCH // 8, rip_cost_per_m=100.0)
+    made = plan([NeededPart("A", 1_000_000_000, 2 * INCH, 2)], [StockLine("8 ft", 8 * FOOT, WIDE, 900)], rules)
+    assert made.cost == 900 + 200
+
+
+def test_a_kept_offcut_earns_its_length_and_only_when_it_is_long_enough() -> None:
+    stock = [StockLine("8 ft", 8 * FOOT, WIDE, 900)]
+    parts = [NeededPart("A", 8 * FOOT - 1_000_000_000, WIDE, 1)]
+    kept = CutRules(0, 0, least_offcut_nm=500_000_000, offcut_credit_per_m=60.0)
+    assert plan(parts, stock, kept).cost == 900 - 60
+    assert plan(parts, stock, replace(kept, least_offcut_nm=1_100_000_000)).cost == 900
+
+
+def test_a_credit_can_make_the_longer_board_the_cheaper_one() -> None:
+    stock = [StockLine("8 ft", 8 * FOOT, WIDE, 900), StockLine("16 ft", 16 * FOOT, WIDE, 1000)]
+    parts = [NeededPart("A", 90 * INCH, WIDE, 1)]
+    credited = CutRules(0, 0, least_offcut_nm=12 * INCH, offcut_credit_per_m=100.0)
+    assert [p.code for p in plan(parts, stock, CutRules(0, 0)).purchases] == ["8 ft"]
+    assert [p.code for p in plan(parts, stock, credited).purchases] == ["16 ft"]
+
+
+def test_a_credit_above_the_boards_price_is_refused() -> None:
+    with pytest.raises(BadJob, match="would earn more than the whole board costs"):
+        plan([NeededPart("A", INCH, WIDE, 1)], [StockLine("8 ft", 8 * FOOT, WIDE, 100)],
+             CutRules(0, 0, offcut_credit_per_m=1000.0))
+
+
+@pytest.mark.parametrize("seed", range(1, 13))
+def test_the_bound_holds_and_the_plan_is_as_drawn(seed: int) -> None:
+    group = furniture(seed)
+    rules = replace(group.rules, crosscut_cost=25.0, rip_cost_per_m=60.0, setup_cost=40.0, offcut_credit_per_m=50.0)
+    made = plan(group.parts, group.stock, rules)
+    assert faults_of(made, group.parts, group.stock, rules) == []
+    boards_only = plan(group.parts, group.stock, group.rules)
+    assert made.boards_cost >= boards_only.boards_cost
+    assert made.lower_bound <= made.cost
