@@ -7,7 +7,7 @@ HOST ?= 127.0.0.1
 PORT ?= 8000
 JOBS ?= 2
 
-.PHONY: help setup serve test lint bench bench-cutting openapi check-templates clean
+.PHONY: help setup serve test lint bench bench-cutting search-cutting openapi check-templates clean
 
 help: ## list the targets
 	@grep -hE '^[a-z-]+:.*##' $(MAKEFILE_LIST) | sed -E 's/:.*## /\t/' | expand -t 18
@@ -41,6 +41,10 @@ bench: $(VENV)/test.stamp ## the engine by stage, and the HTTP quote against a b
 
 bench-cutting: $(VENV)/test.stamp ## the cutting planner over seeded furniture groups
 	$(BIN)/python tests/bench/cutting.py
+
+search-cutting: $(VENV)/test.stamp ## 10 000 random groups for a plan that cannot be cut or a false proof
+	CUTTING_SEARCH_GROUPS=10000 CUTTING_EXACT_GROUPS=200 $(BIN)/python -m pytest -n $(JOBS) \
+		tests/truth/test_cutting_search.py tests/truth/test_cutting_exact.py
 
 openapi: $(VENV)/test.stamp ## write openapi/ anew from the schemas
 	$(BIN)/python -m yardwright.http.describe > openapi/openapi.json

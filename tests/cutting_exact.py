@@ -1,4 +1,4 @@
-"""An exact model of the same cutting with explicit boards, for OR-tools CP-SAT. Shares nothing with the planner.
+"""An exact model of the same cutting with explicit boards, for OR-tools CP-SAT. Shares no planner code.
 
 Every part may lead a strip, every strip a segment; segments go to clear lengths of board copies. Slow, and
 meant only for a handful of parts.
@@ -27,7 +27,11 @@ class Bin:
 def cheapest(parts: Sequence[NeededPart], stock: Sequence[StockLine], rules: CutRules) -> int | None:
     """The least cost of boards; None when the stock is not enough. Matched sets are not modelled."""
     items = sorted(
-        ((p.width_nm, p.length_nm, p.trim_edges and rules.edge_trim_nm > 0) for p in parts for _ in range(p.count)),
+        (
+            (p.width_nm, p.length_nm, p.trim_edges and rules.edge_trim_nm > 0)
+            for p in parts
+            for _ in range(p.count)
+        ),
         reverse=True,
     )
     copies = [
@@ -56,13 +60,16 @@ def _solve(
     model = cp_model.CpModel()
     n, cross, rip = len(items), rules.crosscut_kerf_nm, rules.rip_kerf_nm
     most = max((b.length for b in bins), default=0)
-    strip = {(i, j): model.new_bool_var("") for i, j in itertools.product(range(n), repeat=2)
-             if j <= i and items[i][0] == items[j][0]}
+    strip = {
+        (i, j): model.new_bool_var("")
+        for i, j in itertools.product(range(n), repeat=2)
+        if j <= i and items[i][0] == items[j][0]
+    }
     row = {(j, k): model.new_bool_var("") for j, k in itertools.product(range(n), repeat=2) if k <= j}
     put = {(k, b): model.new_bool_var("") for k in range(n) for b in range(len(bins))}
     used = [model.new_bool_var("") for _ in copies]
-    trims = [model.new_bool_var("") for _ in range(n)]            # of segment k
-    length = [model.new_int_var(0, most, "") for _ in range(n)]   # of segment k
+    trims = [model.new_bool_var("") for _ in range(n)]  # of segment k
+    length = [model.new_int_var(0, most, "") for _ in range(n)]  # of segment k
     for i in range(n):
         model.add_exactly_one(strip[i, j] for j in range(n) if (i, j) in strip)
         for j in range(i):

@@ -1,6 +1,6 @@
 """Sawing counts a shop can check by hand.
 
-Sources: floor((L - trim + kerf) / (part + kerf)), recomputed by hand; the bench is common practice, no source.
+Sources: floor((L - trim + kerf) / (part + kerf)), recomputed; the bench is common practice, no source.
 """
 
 from __future__ import annotations

@@ -11,10 +11,10 @@ import os
 import random
 
 import pytest
+
 from cutting_checker import faults_of
 from cutting_exact import cheapest
 from cutting_instances import Group
-
 from yardwright.domain.cutting import plan
 from yardwright.domain.cutting.model import CutRules, NeededPart, StockLine
 from yardwright.domain.errors import NoStock
@@ -32,19 +32,35 @@ def small(seed: int) -> Group:
         for length in rng.sample((60, 80, 100), rng.randint(1, 2)):
             on_hand = rng.random() < 0.2
             start = rng.randint(0, length - 6)
-            stock.append(StockLine(
-                f"{width}x{length}", length, width, 0 if on_hand else int(length * width * rng.uniform(0.8, 1.2)),
-                "board", 1 if on_hand else rng.choice((None, None, 2)), on_hand,
-                ((start, start + rng.randint(1, 6)),) if rng.random() < 0.2 else (),
-            ))
+            stock.append(
+                StockLine(
+                    f"{width}x{length}",
+                    length,
+                    width,
+                    0 if on_hand else int(length * width * rng.uniform(0.8, 1.2)),
+                    "board",
+                    1 if on_hand else rng.choice((None, None, 2)),
+                    on_hand,
+                    ((start, start + rng.randint(1, 6)),) if rng.random() < 0.2 else (),
+                )
+            )
     parts, left, number = [], rng.randint(2, 6), 0
     while left > 0:
         count = rng.randint(1, min(3, left))
         width = rng.choice((widths[0], rng.randint(4, widths[0]), rng.randint(3, 9)))
-        parts.append(NeededPart(f"P{number}", rng.randint(8, 50), width, count, trim_edges=rng.random() < 0.2))
+        parts.append(
+            NeededPart(f"P{number}", rng.randint(8, 50), width, count, trim_edges=rng.random() < 0.2)
+        )
         left, number = left - count, number + 1
-    rules = CutRules(rng.randint(0, 2), rng.randint(0, 2), rng.choice((0, 1)), rng.choice((0, 1)), None,
-                     rng.choice((0, 14)), rng.choice((0, 4)))
+    rules = CutRules(
+        rng.randint(0, 2),
+        rng.randint(0, 2),
+        rng.choice((0, 1)),
+        rng.choice((0, 1)),
+        None,
+        rng.choice((0, 14)),
+        rng.choice((0, 4)),
+    )
     return Group(f"small {seed}", tuple(parts), tuple(stock), rules)
 
 

@@ -9,9 +9,9 @@ The triplets' optimum is items / 3 by construction; for the others the area boun
 from __future__ import annotations
 
 import pytest
+
 from cutting_checker import faults_of
 from cutting_instances import Group, schwerin_waescher, triplets, uniform
-
 from yardwright.domain.cutting import plan
 from yardwright.domain.cutting.model import CuttingPlan
 

@@ -5,9 +5,9 @@ from __future__ import annotations
 from dataclasses import replace
 
 import pytest
+
 from cutting_checker import faults_of
 from cutting_instances import FOOT, INCH, furniture
-
 from yardwright.domain.cutting import plan
 from yardwright.domain.cutting.model import CutRules, NeededPart, StockLine
 from yardwright.domain.errors import BadJob
@@ -25,7 +25,9 @@ def test_a_board_crosscut_twice_is_charged_for_the_trim_and_the_cuts() -> None:
 
 def test_rips_are_charged_by_their_length() -> None:
     rules = CutRules(INCH // 8, INCH // 8, rip_cost_per_m=100.0)
-    made = plan([NeededPart("A", 1_000_000_000, 2 * INCH, 2)], [StockLine("8 ft", 8 * FOOT, WIDE, 900)], rules)
+    made = plan(
+        [NeededPart("A", 1_000_000_000, 2 * INCH, 2)], [StockLine("8 ft", 8 * FOOT, WIDE, 900)], rules
+    )
     assert made.cost == 900 + 200
 
 
@@ -47,14 +49,19 @@ def test_a_credit_can_make_the_longer_board_the_cheaper_one() -> None:
 
 def test_a_credit_above_the_boards_price_is_refused() -> None:
     with pytest.raises(BadJob, match="would earn more than the whole board costs"):
-        plan([NeededPart("A", INCH, WIDE, 1)], [StockLine("8 ft", 8 * FOOT, WIDE, 100)],
-             CutRules(0, 0, offcut_credit_per_m=1000.0))
+        plan(
+            [NeededPart("A", INCH, WIDE, 1)],
+            [StockLine("8 ft", 8 * FOOT, WIDE, 100)],
+            CutRules(0, 0, offcut_credit_per_m=1000.0),
+        )
 
 
 @pytest.mark.parametrize("seed", range(1, 13))
 def test_the_bound_holds_and_the_plan_is_as_drawn(seed: int) -> None:
     group = furniture(seed)
-    rules = replace(group.rules, crosscut_cost=25.0, rip_cost_per_m=60.0, setup_cost=40.0, offcut_credit_per_m=50.0)
+    rules = replace(
+        group.rules, crosscut_cost=25.0, rip_cost_per_m=60.0, setup_cost=40.0, offcut_credit_per_m=50.0
+    )
     made = plan(group.parts, group.stock, rules)
     assert faults_of(made, group.parts, group.stock, rules) == []
     boards_only = plan(group.parts, group.stock, group.rules)

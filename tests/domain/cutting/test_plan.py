@@ -6,9 +6,9 @@ import subprocess
 import sys
 
 import pytest
+
 from cutting_checker import faults_of
 from cutting_instances import FOOT, INCH, any_group, furniture, merged, times
-
 from yardwright.domain.cutting import plan
 from yardwright.domain.cutting.model import CutRules, NeededPart, StockLine
 from yardwright.domain.errors import BadJob, NoStock, Refused, TooMuch
@@ -171,7 +171,9 @@ def test_more_parts_than_one_request_may_ask_for_are_refused() -> None:
 
 def test_ten_thousand_parts_get_a_plan_with_its_gap() -> None:
     group = times(furniture(7), 1)
-    parts = tuple(NeededPart(p.mark, p.length_nm, p.width_nm, 10_000 // len(group.parts)) for p in group.parts)
+    parts = tuple(
+        NeededPart(p.mark, p.length_nm, p.width_nm, 10_000 // len(group.parts)) for p in group.parts
+    )
     made = plan(parts, group.stock, group.rules, "quick")
     assert sum(len(layout.parts) for layout in made.layouts) == sum(p.count for p in parts)
     assert made.lower_bound <= made.cost <= made.lower_bound * 1.01
