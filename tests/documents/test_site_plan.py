@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from itertools import combinations
 
 import pytest
@@ -37,10 +38,47 @@ def test_the_shortest_reading_and_the_shortest_depth_count() -> None:
 
 
 def test_things_on_walls_are_numbered_and_listed() -> None:
-    said = words(plan(BETWEEN))
-    assert "1  gas meter, 900 mm to 1100 mm, out 150 mm, from 500 mm high, up to 1000 mm" in said
-    assert "2  downpipe on the left wall, 400 mm to 480 mm, out 90 mm" in said
-    assert {"1", "2"} <= set(said)
+    drawn = plan(BETWEEN)
+    assert "1  gas meter, 900 mm to 1100 mm, out 150 mm, from 500 mm high, up to 1000 mm" in drawn.notes
+    assert "2  downpipe on the left wall, 400 mm to 480 mm, out 90 mm" in drawn.notes
+    assert {"1", "2"} <= set(words(drawn))
+    assert all(note in " ".join(words(drawn)) for note in drawn.notes)
+
+
+def test_without_its_list_the_plan_keeps_its_numbers_and_its_notes() -> None:
+    alone = site_plan(bench(), BETWEEN, FIT, Writer("mm"), "Bench", listed=False)
+    assert {"1", "2"} <= set(words(alone)) and len(alone.notes) > 2
+    assert not any(word.startswith("1  gas meter") for word in words(alone))
+
+
+def test_free_distances_leaning_walls_and_corners_off_square_are_said() -> None:
+    leaning = Wall("back", (Measured(1300 * MM, 900 * MM), Measured(1290 * MM, 0)), 19 * MM, 1800 * MM)
+    tight = replace(FIT, clearances=(*FIT.clearances, Clearance("front", -5 * MM, 0, "depth")))
+    notes = site_plan(bench(), replace(BETWEEN, walls=(leaning,)), tight, Writer("mm"), "Bench").notes
+    assert notes == ("Free: 25 mm behind", "Short: 5 mm too little in front",
+                     "The back wall leans in 19 mm over 1800 mm of height (dashed)",
+                     "Readings at the back wall: 1300 mm at 900 mm high; 1290 mm at 0 mm high",
+                     "The left corner closes in: 86°")
+
+
+def test_a_leaning_wall_is_dashed_as_far_in_as_its_top_stands() -> None:
+    leaning = replace(BACK, out_of_plumb_nm=19 * MM, plumb_over_nm=1800 * MM, obstructions=())
+    dashed = [s.points for s in plan(Site("against a wall", (leaning,)), None).shapes
+              if isinstance(s, Line) and s.style == "open"]
+    assert dashed == [((0.0, -19.0), (1290.0, -19.0))]
+
+
+def test_the_free_distance_in_front_is_drawn_from_the_piece_to_the_reading() -> None:
+    roomy = replace(FIT, clearances=(Clearance("front", 777 * MM, 0, "depth"),))
+    assert "777 mm free" in words(plan(BETWEEN, roomy))
+
+
+@pytest.mark.parametrize("listed", [True, False])
+def test_words_of_the_plan_read_on_a_phone(listed: bool) -> None:
+    for site in (BETWEEN, Site("against a wall", (BACK,)), Site("corner")):
+        drawing = site_plan(bench(), site, FIT, Writer("mm"), "Bench", listed)
+        heights = [s.height_mm for s in drawing.shapes if isinstance(s, Text)]
+        assert min(heights) / drawing.bounds.width * 360 >= 10
 
 
 def test_a_thing_stands_where_it_was_measured() -> None:

@@ -29,14 +29,15 @@ def draw(piece: Piece, view: str, units: str, opened: bool = False, site: Site |
          fit: Fit | None = None, text_mm: float | None = None) -> Drawing:
     """One view of the piece ("front", "side", "plan", "isometric"), the lid shut or open.
 
-    A plan with a site that was measured shows the space around the piece as well.
+    A plan with a site that was measured shows the space around the piece as well. With ``text_mm`` it is for
+    a paper: words of that height, and notes in the drawing's ``notes`` only.
     """
     if view not in TITLES:
         raise ValueError(f"no view '{view}': one of {', '.join(TITLES)}")
     writer = Writer(units)
     members = solids(piece, opened)
     if view == "plan" and site is not None and site.kind != "open":
-        return site_plan(members, site, fit, writer, piece.template.name)
+        return site_plan(members, site, fit, writer, piece.template.name, listed=text_mm is None)
     levels = _levels(piece, view, members) if not opened else Levels()
     said = curves(piece, view, writer) if view != "isometric" and not opened else ()
     return view_of(members, view, writer, piece.template.name, levels, opened, text_mm, said)
@@ -54,7 +55,7 @@ def paper_drawings(piece: Piece, units: str, site: Site | None = None, fit: Fit 
     if piece.moving:
         found.append(draw(piece, "side", units, opened=True, text_mm=text_mm))
     if site is not None and site.kind != "open":
-        found.append(draw(piece, "plan", units, site=site, fit=fit))
+        found.append(draw(piece, "plan", units, site=site, fit=fit, text_mm=text_mm))
     return tuple(replace(d, item=item) for d in found)
 
 

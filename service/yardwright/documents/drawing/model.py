@@ -95,6 +95,7 @@ class Drawing:
     margin_mm: float = 0.0
     item: int = 0                # which item of the job it shows
     opened: bool = False
+    notes: tuple[str, ...] = ()  # what the numbers in it mean, for a paper that prints words beside it
 
     @cached_property
     def bounds(self) -> Bounds:

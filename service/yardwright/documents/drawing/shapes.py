@@ -105,6 +105,17 @@ def _arrow(tip: Point, towards: Point, size_mm: float) -> Polygon:
     return Polygon((tip, (x - uy * half, y + ux * half), (x + uy * half, y - ux * half)), 0.15)
 
 
+def broken(text: str, width_mm: float, height_mm: float) -> list[str]:
+    """The words on lines no wider than ``width_mm``; a single word that is wider stands alone."""
+    lines: list[str] = []
+    for word in text.split(" "):
+        if lines and text_width(f"{lines[-1]} {word}", height_mm) <= width_mm:
+            lines[-1] += f" {word}"
+        else:
+            lines.append(word)
+    return lines
+
+
 def fitted(text: str, width_mm: float, height_mm: float, most_mm: float, least_mm: float = 0.0) -> float:
     """The largest text height up to ``most_mm`` at which the words fit a box; 0 when under ``least_mm``."""
     if not text:

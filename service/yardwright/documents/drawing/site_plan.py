@@ -1,7 +1,7 @@
 """The measured space in plan with the piece standing in it: walls, what is on them, how far out it is free.
 
 Everything is drawn where it was measured: the shortest reading of a run counts, corners take their angle.
-Things on walls carry a number; a list under the plan says what they are, so words never meet.
+Things on walls carry a number; notes under the plan say what they are, what is free and how walls lean.
 """
 
 from __future__ import annotations
@@ -14,15 +14,19 @@ from typing import TYPE_CHECKING
 from yardwright.domain.measure import Writer, to_mm
 from yardwright.domain.site import Corner, Obstruction, Site
 
-from .model import Bounds, Drawing, Line, Point, Polygon, Shape, Text, text_width
+from .clear_space import in_front, space_notes
+from .model import PHONE_TEXT_SHARE, Bounds, Drawing, Line, Point, Polygon, Shape, Text, text_width
 from .projection import VIEWS, Ring
-from .shapes import dimension, hatched
+from .shapes import broken, dimension, hatched
 from .visible import visible_lines
 
 if TYPE_CHECKING:
     from yardwright.domain.fit import Fit
 
+Segment = tuple[Point, Point]
+
 _TEXT_SHARE = 0.036
+_PAPER_SHARE = 0.046         # on paper the plan stands beside a table, half a page wide
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,12 +46,30 @@ class Side:
 
 
 def site_plan(members: Sequence[Sequence[Ring]], site: Site, fit: Fit | None, writer: Writer,
-              name: str) -> Drawing:
-    """The piece in its place; the back wall above, the yard below."""
+              name: str, listed: bool = True) -> Drawing:
+    """The piece in its place; the back wall above, the yard below.
+
+    ``listed`` sets the notes (things on walls, free distances, leaning walls) under the plan; without it
+    they are only in the drawing's ``notes``, for a paper that prints them beside it.
+    """
     outline, inner = visible_lines(members, VIEWS["plan"])
     body = Drawing("", tuple(Line(s) for s in (*outline, *inner))).bounds
+    share = _TEXT_SHARE if listed else _PAPER_SHARE
+    height = share * max(_back_run(site, body), 1.4 * _free_depth(site, body))
+    drawing = _planned((outline, inner), body, site, fit, writer, name, height, listed)
+    for _ in range(6):
+        share = height / drawing.bounds.width
+        if share >= 0.98 * PHONE_TEXT_SHARE:
+            break
+        height *= min(1.3, 1.03 * PHONE_TEXT_SHARE / share)
+        drawing = _planned((outline, inner), body, site, fit, writer, name, height, listed)
+    return drawing
+
+
+def _planned(seen: tuple[Sequence[Segment], Sequence[Segment]], body: Bounds, site: Site, fit: Fit | None,
+             writer: Writer, name: str, height: float, listed: bool) -> Drawing:
+    outline, inner = seen
     run, out = _back_run(site, body), _free_depth(site, body)
-    height = _TEXT_SHARE * max(run, 1.4 * out)
     shift = (_left_end(site, fit, run, body.width) - body.low[0], -_behind(fit) - body.high[1])
     piece = [Line(_shifted(s, shift), "thin") for s in inner]
     piece += [Line(_shifted(s, shift), "outline") for s in outline]
@@ -58,10 +80,25 @@ def site_plan(members: Sequence[Sequence[Ring]], site: Site, fit: Fit | None, wr
         shapes += _thing(side, thing, number, height)
     stand = Bounds((body.low[0] + shift[0], body.low[1] + shift[1]),
                    (body.high[0] + shift[0], body.high[1] + shift[1]))
-    shapes += [*piece, *_depth_line(site, run, writer, height), *_measures(site, stand, run, writer, height)]
-    shapes += _listed(things, shapes, writer, height)
+    shapes += [*piece, *_depth_line(site, run, writer, height), *_measures(site, stand, run, writer, height),
+               *(s for side in sides for s in _leaning(site, side))]
+    shapes += in_front(fit, stand, -out if site.depths else 0.0, shapes, writer, height)
+    notes = (*(_said(n, side, thing, writer) for n, (side, thing) in enumerate(things, 1)),
+             *space_notes(site, fit, writer))
+    if listed:
+        shapes += _listed(notes, shapes, height)
     said = f"{name} in the measured space, seen from above, the wall behind it at the top."
-    return Drawing(f"{name}: the measured space", tuple(shapes), said, "site", margin_mm=0.5 * height)
+    return Drawing(f"{name}: the measured space", tuple(shapes), said, "site", margin_mm=0.5 * height,
+                   notes=notes)
+
+
+def _leaning(site: Site, side: Side) -> tuple[Shape, ...]:
+    """Where the top of a wall that leans stands over the ground, dashed."""
+    wall = site.wall(side.name)
+    if wall is None or not wall.out_of_plumb_nm:
+        return ()
+    off = to_mm(wall.out_of_plumb_nm)
+    return (Line((side.at(0, off), side.at(side.run_mm, off)), "open"),)
 
 
 def _shifted(segment: tuple[Point, Point], by: Point) -> tuple[Point, Point]:
@@ -190,12 +227,13 @@ def _measures(site: Site, stand: Bounds, run: float, writer: Writer, height: flo
     return tuple(shapes)
 
 
-def _listed(things: list[tuple[Side, Obstruction]], drawn: Sequence[Shape], writer: Writer,
-            height: float) -> list[Shape]:
-    """One line for each numbered thing, under everything drawn."""
-    low = Drawing("", tuple(drawn)).bounds.low
-    return [Text((low[0], low[1] - (1.4 * number + 0.6) * height), _said(number, side, thing, writer),
-                 height, "start") for number, (side, thing) in enumerate(things, 1)]
+def _listed(notes: Sequence[str], drawn: Sequence[Shape], height: float) -> list[Shape]:
+    """The notes under everything drawn, long ones on several lines."""
+    box = Drawing("", tuple(drawn)).bounds
+    room = max(box.width, 24 * height)
+    rows = [line for note in notes for line in broken(note, room, height)]
+    return [Text((box.low[0], box.low[1] - (1.4 * number + 0.6) * height), line, height, "start")
+            for number, line in enumerate(rows, 1)]
 
 
 def _said(number: int, side: Side, thing: Obstruction, writer: Writer) -> str:

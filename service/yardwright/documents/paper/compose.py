@@ -17,6 +17,7 @@ from .heading import heading
 from .items import details, overview
 from .prices import prices
 from .signing import signing
+from .single import single
 from .space import space
 
 Json = Mapping[str, Any]
@@ -37,9 +38,16 @@ def _story(quote: Json, drawings: Sequence[Drawing], signature: Json | None,
            width: float) -> list[Flowable]:
     items = list(quote.get("items") or ())
     return [*heading(quote, width), *overview(items, drawings, width),
-            *prices(quote.get("price") or {}, width), *details(items, drawings, width),
-            *space(items, drawings, width), *_checked(quote, items, width), *_overrides(quote, items, width),
-            *_cautions(quote, items), *_terms(quote), *signing(quote, signature, width)]
+            *prices(quote.get("price") or {}, width), *_shown(items, drawings, width),
+            *_checked(quote, items, width), *_overrides(quote, items, width), *_cautions(quote, items),
+            *_terms(quote), *signing(quote, signature, width)]
+
+
+def _shown(items: Sequence[Json], drawings: Sequence[Drawing], width: float) -> list[Flowable]:
+    """What the customer gets and where it stands: one item on a page of its own, several in turn."""
+    if len(items) == 1:
+        return single(items[0], [d for d in drawings if d.item == 0], width)
+    return [*details(items, drawings, width), *space(items, drawings, width)]
 
 
 def _checked(quote: Json, items: Sequence[Json], width: float) -> list[Flowable]:

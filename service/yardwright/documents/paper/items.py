@@ -54,13 +54,13 @@ def details(items: Sequence[Json], drawings: Sequence[Drawing], width: float) ->
         own = [d for d in drawings if d.item == number]
         if len(items) > 1:
             story += subhead(named(item, number, items), 200.0)
-        story.append(_contents(item, width))
+        story.append(contents(item, width))
         story += view_rows(own, width, compact=len(items) > 1)
         story.append(Spacer(0, 8))
     return story
 
 
-def _contents(item: Json, width: float) -> Flowable:
+def contents(item: Json, width: float) -> Flowable:
     """What is included in words to the left, sizes as chosen to the right."""
     right = 190.0
     words: list[Flowable] = [bullet(line) for line in item.get("included") or ()]

@@ -5,16 +5,19 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from typing import Any
 
-from reportlab.platypus import Flowable, KeepTogether, Spacer
+from reportlab.platypus import Flowable, Spacer
 
 from ..drawing.model import Drawing
 from ..drawing.pdf import Drawn
+from ..pages.fitting import FirstThatFits
 from ..pages.tables import plain, ruled
 from ..pages.words import CAPTION, FAINT, ITEM, LABEL, SECTION, SMALL, STRONG, length, para
 from .items import named
 
 Json = Mapping[str, Any]
 
+# Heights of the plan in points, tried in turn for the room that is left on the page.
+_TALLEST = (230.0, 200.0, 170.0, 145.0)
 _SIDES = {"along": "Along, both ends together", "left": "Left", "right": "Right", "front": "In front",
           "behind": "Behind", "above": "Above"}
 
@@ -29,8 +32,17 @@ def space(items: Sequence[Json], drawings: Sequence[Drawing], width: float) -> l
             continue
         head: list[Flowable] = [] if story else [para("The measured space", SECTION)]
         head += [para(named(item, number, items), ITEM)] if len(items) > 1 else []
-        story.append(KeepTogether([*head, _side_by_side(plan, fit, width), Spacer(0, 6)]))
+        sizes = [_side_by_side(plan, fit, width, high) for high in (_TALLEST if plan else _TALLEST[:1])]
+        story.append(FirstThatFits([[*head, one, Spacer(0, 6)] for one in sizes]))
     return story
+
+
+def space_block(item: Json, plan: Drawing | None, width: float, high: float) -> list[Flowable]:
+    """The measured space of one item, its plan no higher than ``high`` points; nothing where not measured."""
+    fit = item.get("fit")
+    if plan is None and not _told(fit):
+        return []
+    return [Spacer(0, 8), para("The measured space", SECTION), _side_by_side(plan, fit, width, high)]
 
 
 def _told(fit: Json | None) -> bool:
@@ -38,15 +50,17 @@ def _told(fit: Json | None) -> bool:
     return bool(fit and (fit.get("clearances") or fit.get("way_in")))
 
 
-def _side_by_side(plan: Drawing | None, fit: Json | None, width: float) -> Flowable:
+def _side_by_side(plan: Drawing | None, fit: Json | None, width: float, high: float) -> Flowable:
     if plan is None or not fit:
-        return plain([[_plan(plan, width * 0.62) if plan else _fit(fit or {}, width)]], (width,))
-    left = width * 0.52
-    return plain([[_plan(plan, left), "", _fit(fit, width - left - 18)]], (left, 18, width - left - 18))
+        return plain([[_plan(plan, width * 0.62, high) if plan else _fit(fit or {}, width)]], (width,))
+    left = width * 0.5
+    return plain([[_plan(plan, left, high), "", _fit(fit, width - left - 18)]], (left, 18, width - left - 18))
 
 
-def _plan(plan: Drawing, width: float) -> list[Flowable]:
-    return [Drawn(plan, width, 205), Spacer(0, 2), para("From above, the wall behind it at the top", CAPTION)]
+def _plan(plan: Drawing, width: float, high: float) -> list[Flowable]:
+    caption = para("From above, the wall behind it at the top", CAPTION)
+    return [Drawn(plan, width, high), Spacer(0, 2), caption,
+            *(para(note, FAINT) for note in plan.notes if not note.startswith(("Free:", "Short:")))]
 
 
 def _fit(fit: Json, width: float) -> list[Flowable]:

@@ -20,6 +20,13 @@ _WORDS_PT = 8.7              # largest height of the words in a view
 
 def view_rows(drawings: Sequence[Drawing], width: float, compact: bool = False) -> list[Flowable]:
     """Front and side in one row, plan and an open view in the next; compact: the first three in one row."""
+    return [KeepTogether([Spacer(0, 4), row]) for row in view_tables(
+        drawings, width, _TALLEST_COMPACT if compact else _TALLEST, compact)]
+
+
+def view_tables(drawings: Sequence[Drawing], width: float, tallest: float,
+                compact: bool = False) -> list[Flowable]:
+    """The rows of views as tables, no row higher than ``tallest`` points."""
     def find(view: str, opened: bool) -> list[Drawing]:
         return [d for d in drawings if d.view == view and d.opened == opened][:1]
 
@@ -29,9 +36,8 @@ def view_rows(drawings: Sequence[Drawing], width: float, compact: bool = False) 
     measured = [d for row in rows for d in row if d.view != "isometric"]
     if not measured:
         return []
-    tallest = _TALLEST_COMPACT if compact else _TALLEST
     scale = min(*(_row_scale(row, width, tallest) for row in rows), *(_word_scale(d) for d in measured))
-    return [KeepTogether([Spacer(0, 4), _row(row, scale, width)]) for row in rows]
+    return [_row(row, scale, width) for row in rows]
 
 
 def _row_scale(row: Sequence[Drawing], width: float, tallest_pt: float) -> float:
