@@ -13,8 +13,9 @@ import yardwright
 from yardwright import quoting
 from yardwright.domain.errors import BadJob, Refused, TooMuch
 from yardwright.domain.finding import Finding, Level
-from yardwright.domain.job import Customer, Delivery, Item, Job, Override
+from yardwright.domain.job import Customer, Delivery, Item, Job, OnHand, Override
 from yardwright.domain.measure import FOOT, INCH
+from yardwright.domain.money import Money
 from yardwright.domain.quote import Quote
 from yardwright.domain.shop import Shop
 from yardwright.domain.site import Ground, Measured, Site, Wall
@@ -70,6 +71,15 @@ def test_more_than_one_job_may_ask_for_is_refused_before_any_work(demo_shop: Sho
 def test_an_inline_template_is_read_and_its_faults_point_into_the_job(demo_shop: Shop) -> None:
     found = refused(job(Item("own", {}, {}, inline={"id": "own", "nmae": "Own"})), demo_shop)
     assert found and all(pointer.startswith("/items/0/template") for pointer, _ in found)
+
+
+def test_a_piece_at_hand_that_nobody_knows_is_refused_not_ignored(demo_shop: Shop) -> None:
+    nothing = Money(0, "USD")
+    known = OnHand("1x6", "western-red-cedar", 8 * FOOT, 1, nothing)
+    odd = OnHand("1x16", "western-red-ceder", 8 * FOOT, 1, nothing)
+    found = dict(refused(job(on_hand=(known, odd)), demo_shop))
+    assert list(found) == ["/on_hand/1/section", "/on_hand/1/timber"]
+    assert "did you mean 'western-red-cedar'" in found["/on_hand/1/timber"]
 
 
 def inline(change: str, to: str) -> Item:

@@ -6,7 +6,6 @@ import hashlib
 from collections.abc import Callable, Iterable, Mapping
 from dataclasses import replace
 from datetime import timedelta
-from difflib import get_close_matches
 from typing import TypeVar
 
 from ..domain import checks, cutting, fit, hardware, labour, measure, parts, piece, pricing
@@ -20,7 +19,7 @@ from ..domain.shop import Shop
 from ..domain.site import Site
 from ..domain.template import Template, read_template, sizes
 from .answer import cautions_of, quoted_items, stopped_by
-from .limits import within_limits
+from .limits import known_on_hand, near, within_limits
 from .working import working_of
 
 Made = TypeVar("Made")
@@ -30,6 +29,7 @@ MOST_FAULTS = 20
 def make_quote(job: Job, shop: Shop) -> Quote:
     """The whole answer to one job, or Refused with a pointer for everything that stands in its way."""
     within_limits(job)
+    known_on_hand(job, shop)
     job = _referenced(job)
     writer = measure.Writer(job.units)
     pieces = _each(job.items, lambda item: piece_of(item, job.units, shop))
@@ -83,10 +83,8 @@ def known_template(item: Item, shop: Shop) -> Template:
             raise refused.under("/template") from None
     found: Template | None = shop.templates.get(item.template)
     if found is None:
-        close = get_close_matches(item.template, list(shop.templates), 1, 0.5)
-        made_here = "this shop makes: " + ", ".join(sorted(shop.templates))
-        hint = f"did you mean {close[0]!r}?" if close else made_here
-        raise BadJob(Fault("/template", f"there is no template {item.template[:60]!r}; {hint}"))
+        named = item.template[:60]
+        raise BadJob(Fault("/template", f"there is no template {named!r}{near(named, shop.templates)}"))
     return found
 
 
