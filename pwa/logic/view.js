@@ -51,17 +51,29 @@ function quantityOf(line, say) {
   return line.unit ? `${line.quantity} × ${say(line.unit)}` : `${line.quantity}`;
 }
 
-/** All findings, the job's and each item's, most serious first; `item` says which piece. */
-export function findingsOf(quote) {
+function allFindings(quote, key) {
   const many = quote.items.length > 1;
-  const all = [...(quote.findings ?? []), ...(quote.shop_findings ?? [])].map((one) => ({ ...one, item: '' }));
-  quote.items.forEach((item, index) => {
-    for (const one of [...(item.findings ?? []), ...(item.shop_findings ?? [])])
-      all.push({ ...one, item: many ? `${index + 1}. ${item.template_name}` : '' });
-  });
-  const order = (one) => LEVELS[one.level]?.order ?? 2;
-  return all.sort((a, b) => order(a) - order(b));
+  const ofJob = (quote[key] ?? []).map((one) => ({ ...one, item: '' }));
+  const ofItems = quote.items.flatMap((item, index) =>
+    (item[key] ?? []).map((one) => ({ ...one, item: many ? `${index + 1}. ${item.template_name}` : '' })),
+  );
+  return [...ofJob, ...ofItems];
 }
+
+const gravestFirst = (all) => all.sort((a, b) => (LEVELS[a.level]?.order ?? 2) - (LEVELS[b.level]?.order ?? 2));
+
+/**
+ * The findings to show, most serious first; `item` says which piece. The customer may be looking, so what is
+ * for the shop alone stays on the shop's side, but a stop is shown to whoever looks.
+ */
+export function findingsOf(quote) {
+  const shopStops = allFindings(quote, 'shop_findings').filter((one) => one.level === 'stop');
+  return gravestFirst([...allFindings(quote, 'findings'), ...shopStops]);
+}
+
+/** What only the shop needs to know. */
+export const shopFindings = (quote) =>
+  gravestFirst(allFindings(quote, 'shop_findings').filter((one) => one.level !== 'stop'));
 
 /** The stops that hold the paper back, each rule once: those nobody has answered for in writing. */
 export function stopsOf(quote) {

@@ -3,7 +3,8 @@ import { findingsOf, hasShopSide, levelWord, overrideKey, stopsOf } from '../log
 import { button, fold, h } from './dom.js';
 import { field } from './field.js';
 
-function finding(one) {
+/** One finding: what was found, against which limit, what would mend it, and who says so. */
+export function finding(one) {
   const level = one.level.replace(' ', '-');
   return h(
     'div',

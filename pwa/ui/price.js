@@ -2,9 +2,19 @@
  * Step 5: the price. The customer may be looking: costs are never shown unless the shop asks for them here.
  * Stops come first and are never folded away.
  */
-import { buyRows, choiceLines, dayText, hasShopSide, itemLine, money, priceRows, shopRows } from '../logic/view.js';
+import {
+  buyRows,
+  choiceLines,
+  dayText,
+  hasShopSide,
+  itemLine,
+  money,
+  priceRows,
+  shopFindings,
+  shopRows,
+} from '../logic/view.js';
 import { button, fold, h, redraw, sheet } from './dom.js';
-import { findings, stops } from './findings.js';
+import { finding, findings, stops } from './findings.js';
 import { drawPaper } from './paper.js';
 
 function faultsBox(view) {
@@ -97,6 +107,16 @@ function drawings(view) {
   );
 }
 
+/** Each figure with the rule it follows, the numbers put in and where the rule comes from. */
+function working(rows) {
+  const told = (one) => [one.rule, one.numbers, one.source && `Source: ${one.source}`].filter(Boolean).join('. ');
+  return h(
+    'ul',
+    { class: 'clearances' },
+    rows.map((one) => h('li', {}, h('b', {}, `${one.what}: ${one.result}`), h('div', { class: 'small' }, told(one)))),
+  );
+}
+
 function shopSide(quote) {
   if (!hasShopSide(quote)) return null;
   return h(
@@ -108,6 +128,9 @@ function shopSide(quote) {
       'for the shop only',
       table('How the price is made up', shopRows(quote)),
       table('What to buy', buyRows(quote)),
+      shopFindings(quote).map(finding),
+      quote.shop_working?.length > 0 &&
+        fold('shop-working', 'How the shop’s figures arose', '', working(quote.shop_working)),
       h(
         'p',
         {},
@@ -162,7 +185,11 @@ function quoteSheet(view) {
         drawings(view),
         findings(answer),
         shopSide(answer),
-        sheet('', fold('terms', 'Terms and cautions', '', lines)),
+        sheet(
+          '',
+          fold('terms', 'Terms and cautions', '', lines),
+          answer.working?.length > 0 && fold('working', 'How the figures arose', '', working(answer.working)),
+        ),
       ),
     ),
   );
