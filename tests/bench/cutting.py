@@ -117,7 +117,8 @@ def main() -> None:
         print(rows[-1], flush=True)
     text = (
         "# Cutting planner, measured\n\nWritten by `make bench-cutting`, effort `normal`; groups by the recipes "
-        f"of tests/cutting_instances.py. Python {platform.python_version()}, one process.\n\n{HEAD}"
+        f"of tests/cutting_instances.py. Python {platform.python_version()}, one process.\n\n"
+        + HEAD
         + "\n".join(rows)
         + "\n\n"
         + "\n".join(families())

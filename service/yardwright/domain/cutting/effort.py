@@ -36,14 +36,14 @@ class Effort:
     regions: int
     covers: int
     columns: int
-    cover: int = 150
+    cover: int = 50
     nodes: int = 30
     mends: int = 30
 
 
 EFFORT = {
     "quick": Effort(rows=20_000, regions=40, covers=500, columns=60, cover=60, nodes=0, mends=5),
-    "normal": Effort(rows=60_000, regions=400, covers=4_000, columns=200),
+    "normal": Effort(rows=150_000, regions=400, covers=4_000, columns=200),
     "thorough": Effort(
         rows=400_000, regions=20_000, covers=100_000, columns=1_000, cover=5_000, nodes=5_000, mends=500
     ),

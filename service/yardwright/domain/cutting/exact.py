@@ -40,7 +40,7 @@ class Table:
 def table_of(problem: Problem, effort: Effort, dearest: int) -> Table | None:
     """None when there are too many patterns; raises NoStock when even parts of boards are not enough."""
     pack = packing([size.most for size in problem.sizes])
-    pool = complete_pool(problem, pack, Steps(effort.rows), Steps(effort.rows // 2))
+    pool = complete_pool(problem, pack, Steps(effort.rows), Steps(effort.rows // 4))
     if pool is None:
         return None
     penalty = 100.0 * (dearest + 1)

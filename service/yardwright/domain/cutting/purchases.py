@@ -10,13 +10,14 @@ from __future__ import annotations
 
 import numpy as np
 
-from .cover import Cover, cover, cover_whole
+from .cover import Cover, cover, cover_whole, usable
 from .effort import Effort, Steps
 from .pool import Array, Pool, Proof
 from .problem import Problem
 from .relaxed import Enough
 
 MOST_ROWS = 60_000
+_FEW = 300  # patterns that a small whole-number program decides in a few milliseconds
 
 
 def listed(pool: Pool, worth: Array, bound: float, below: tuple[int, int]) -> Array | None:
@@ -125,20 +126,30 @@ def decide(pool: Pool, rows: Array, worth: Array, known: int, effort: Effort) ->
             stands[at:] &= rows[at:] @ gives >= wanted - 1e-7 * (1 + wanted)
             stands[at] = False
             continue
-        own = Steps(min(steps.left, effort.cover))
-        found = cover(judge, rows[at], own)
-        steps.take(min(steps.left, effort.cover - own.left))
+        decided, found = _decide_one(judge, rows[at], effort, steps)
         if found is not None:
             plan = [(pool.pattern(j), 1) for j in found]
             return Proof(plan, cost if undecided is None else undecided, undecided is None)
-        decided = not own.out
-        if own.out and effort.nodes:
-            decided, found = cover_whole(judge, rows[at], effort.nodes)
-            if found is not None:
-                plan = [(pool.pattern(j), 1) for j in found]
-                return Proof(plan, cost if undecided is None else undecided, undecided is None)
         if not decided:
             undecided = cost if undecided is None else undecided
         else:
             stands[at:] &= (rows[at:] > rows[at]).any(axis=1)
     return Proof(None, known if undecided is None else undecided, undecided is None)
+
+
+def _decide_one(judge: Cover, boards: Array, effort: Effort, steps: Steps) -> tuple[bool, list[int] | None]:
+    """(decided, patterns): a few steps by hand, a small program where few patterns are left, more steps."""
+    needs = np.array([n.count for n in judge.pool.problem.needs], dtype=np.int64)
+    few = len(usable(judge, boards, needs, np.arange(len(judge.pool)))) <= _FEW
+    for limit, program in ((effort.cover, few), (8 * effort.cover, not few)):
+        own = Steps(min(steps.left, limit))
+        before = own.left
+        found = cover(judge, boards, own)
+        steps.take(before - own.left)
+        if found is not None or not own.out:
+            return True, found
+        if program and effort.nodes:
+            decided, found = cover_whole(judge, boards, effort.nodes)
+            if decided:
+                return True, found
+    return False, None
