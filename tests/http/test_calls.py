@@ -76,7 +76,8 @@ def test_a_drawing_is_svg_without_scripts_or_styles(client: FlaskClient, view: s
 
 def test_the_shops_plan_comes_out_of_four_boards(client: FlaskClient) -> None:
     """Common practice, no source: 5 of 35 1/2, 4 of 34, 2 of 32, 2 of 16, 4 of 13 in from 10 ft."""
-    parts = [("A", "35 1/2 in", 5), ("B", "34 in", 4), ("C", "32 in", 2), ("D", "16 in", 2), ("E", "13 in", 4)]
+    parts = [("A", "35 1/2 in", 5), ("B", "34 in", 4), ("C", "32 in", 2), ("D", "16 in", 2),
+             ("E", "13 in", 4)]
     question = {
         "kerf": {"crosscut": "1/8 in", "rip": "1/8 in"}, "end_trim": {"mm": 0},
         "stock": [{"code": "B10", "length": "10 ft", "width": "5 1/2 in", "price": "20.00"}],
