@@ -116,8 +116,8 @@ def main() -> None:
         rows.append(measured(name, groups))
         print(rows[-1], flush=True)
     text = (
-        "# Cutting planner, measured\n\nWritten by `make bench-cutting`, effort `normal`; groups by the recipes "
-        f"of tests/cutting_instances.py. Python {platform.python_version()}, one process.\n\n"
+        "# Cutting planner, measured\n\nWritten by `make bench-cutting`, effort `normal`; groups by the "
+        f"recipes of tests/cutting_instances.py. Python {platform.python_version()}, one process.\n\n"
         + HEAD
         + "\n".join(rows)
         + "\n\n"
