@@ -3,7 +3,7 @@
  * from the network and, without signal, from the last answer kept. A new version waits until the person
  * says so. Nothing but GET is ever kept.
  */
-const VERSION = 'shell-8c8dc16f76b674a9';
+const VERSION = 'shell-cc7dc6f7e8c63146';
 const SHELL = [
   'asking.js',
   'controller.js',

@@ -59,11 +59,16 @@ export function rectangleIn(one, other, wide, high) {
 
 /** @param {Box} box @param {number} high @returns {Box[]} with one end raised, and rolled on an edge */
 function tilts([up, across, along], high) {
-  if (up > high) return [];
-  const least = (/** @type {number} */ side) => Math.sqrt(side * side + up * up - high * high);
+  const may = (/** @type {number} */ side) => up <= high && high < Math.hypot(side, up);
   return [
-    .../** @type {Box[]} */ (high < Math.hypot(along, up) ? [[high, across, least(along)]] : []),
-    .../** @type {Box[]} */ (high < Math.hypot(across, up) ? [[high, least(across), along]] : [])];
+    .../** @type {Box[]} */ (may(along) ? [[high, across, tiltedSide(along, up, high)]] : []),
+    .../** @type {Box[]} */ (may(across) ? [[high, tiltedSide(across, up, high), along]] : [])];
+}
+
+/** @param {number} side @param {number} up @param {number} high @returns {number} in plan, raised until it is high */
+function tiltedSide(side, up, high) {
+  const t = Math.asin(high / Math.hypot(side, up)) - Math.atan2(up, side);
+  return side * Math.cos(t) + up * Math.sin(t);
 }
 
 /** @param {Box} box @param {number} wide @param {number} onward @param {number} high @returns {boolean} */

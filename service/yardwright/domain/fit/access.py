@@ -79,16 +79,20 @@ def rectangle_in(p: float, q: float, a: float, b: float) -> bool:
 def _tilts(box: tuple[float, float, float], high: float) -> Iterator[tuple[float, float, float]]:
     """The box with one end raised, and rolled on an edge, until it meets what is above.
 
-    In plan a side l with height u, tilted until it is h high, takes sqrt(l2 + u2 - h2) (Pythagoras): that
-    is the least it can take between lying and standing.
+    A side l with height u tilted by t is l sin t + u cos t high and takes l cos t + u sin t in plan, which
+    is least lying, at the most that t may be, or standing.
     """
     up, across, along = box
-    if up > high:
-        return
-    if high < math.hypot(along, up):
-        yield high, across, math.sqrt(along * along + up * up - high * high)
-    if high < math.hypot(across, up):
-        yield high, math.sqrt(across * across + up * up - high * high), along
+    if up <= high < math.hypot(along, up):
+        yield high, across, _tilted(along, up, high)
+    if up <= high < math.hypot(across, up):
+        yield high, _tilted(across, up, high), along
+
+
+def _tilted(side: float, up: float, high: float) -> float:
+    """What a side takes in plan, raised until it is ``high``."""
+    t = math.asin(high / math.hypot(side, up)) - math.atan2(up, side)
+    return side * math.cos(t) + up * math.sin(t)
 
 
 def _turns(box: tuple[float, float, float], wide: float, onward: float, high: float) -> bool:
