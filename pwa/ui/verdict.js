@@ -7,6 +7,8 @@ const SIDES = {
   along: 'Between the ends',
   front: 'In front',
   behind: 'Behind',
+  wing: 'Beyond its wing',
+  across: 'Across from its wing',
   above: 'Above',
 };
 

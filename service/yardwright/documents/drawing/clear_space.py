@@ -16,7 +16,8 @@ if TYPE_CHECKING:
     from yardwright.domain.fit import Fit
 
 _SIDES = {"along": "along the wall, both ends together", "left": "left", "right": "right",
-          "front": "in front", "behind": "behind", "above": "above"}
+          "front": "in front", "behind": "behind", "above": "above", "wing": "beyond its wing",
+          "across": "across from its wing"}
 
 
 def in_front(fit: Fit | None, stand: Bounds, free_to: float, drawn: Sequence[Shape], writer: Writer,

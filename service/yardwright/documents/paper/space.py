@@ -19,7 +19,7 @@ Json = Mapping[str, Any]
 # Heights of the plan in points, tried in turn for the room that is left on the page.
 _TALLEST = (230.0, 200.0, 170.0, 145.0)
 _SIDES = {"along": "Along, both ends together", "left": "Left", "right": "Right", "front": "In front",
-          "behind": "Behind", "above": "Above"}
+          "behind": "Behind", "above": "Above", "wing": "Beyond its wing", "across": "Across from its wing"}
 
 
 def space(items: Sequence[Json], drawings: Sequence[Drawing], width: float) -> list[Flowable]:
