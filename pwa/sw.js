@@ -3,7 +3,7 @@
  * from the network and, without signal, from the last answer kept. A new version waits until the person
  * says so. Nothing but GET is ever kept.
  */
-const VERSION = 'shell-cc7dc6f7e8c63146';
+const VERSION = 'shell-299cfde9b354a6f7';
 const SHELL = [
   'asking.js',
   'controller.js',

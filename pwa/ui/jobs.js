@@ -39,44 +39,43 @@ const gone = (draft) =>
     button('Bring back', 'restore-job', { id: draft.id }, { 'aria-label': `Bring back ${titleOf(draft)}` }),
   );
 
-function settings(view) {
-  const { settings: set } = view;
+const KEPT = {
+  true: 'The phone has promised to keep these jobs.',
+  false:
+    'Jobs are kept on this phone only; the phone may clear them when it is short of room. Add the app to the home screen.',
+  null: 'Jobs are kept on this phone only.',
+};
+
+const labelled = (label, id, attributes, ...after) =>
+  h('div', { class: 'field' }, h('label', { for: id }, label), h('input', { id, ...attributes }), after);
+
+function shelf(key) {
+  const told = h('p', { class: 'told' }, 'Only needed away from the shop’s own computer. Ask the shop.');
   return fold(
     'settings',
     'Key and safe keeping',
-    set.key ? 'key kept' : '',
-    h(
-      'div',
-      { class: 'field' },
-      h('label', { for: 'key' }, 'Key to the shop’s service'),
-      h('input', {
-        id: 'key',
-        type: 'text',
-        autocomplete: 'off',
-        autocapitalize: 'off',
-        spellcheck: 'false',
-        value: set.key ?? '',
-      }),
-      h('p', { class: 'told' }, 'Only needed away from the shop’s own computer. Ask the shop.'),
+    ' ',
+    labelled(
+      'Key to the shop’s service',
+      'key',
+      { type: 'text', autocomplete: 'off', autocapitalize: 'off', spellcheck: 'false', value: key },
+      told,
     ),
     button('Keep the key', 'keep-key'),
-    h(
-      'p',
-      { class: 'hint' },
-      {
-        true: 'The phone has promised to keep these jobs.',
-        false:
-          'Jobs are kept on this phone only; the phone may clear them when it is short of room. Add the app to the home screen.',
-      }[set.kept] ?? 'Jobs are kept on this phone only.',
-    ),
+    h('p', { class: 'hint', id: 'kept' }),
     button('Save all jobs as a file', 'export-jobs'),
-    h(
-      'div',
-      { class: 'field' },
-      h('label', { for: 'import' }, 'Bring in jobs from such a file'),
-      h('input', { id: 'import', type: 'file', accept: 'application/json,.json' }),
-    ),
+    labelled('Bring in jobs from such a file', 'import', { type: 'file', accept: 'application/json,.json' }),
   );
+}
+
+let drawn = null;
+
+/** Drawn once: a key half typed or a file being chosen must outlive every new drawing of the list. */
+function settings(view) {
+  drawn ??= shelf(view.settings.key ?? '');
+  drawn.querySelector('summary .told').textContent = view.settings.key ? 'key kept' : '';
+  drawn.querySelector('#kept').textContent = KEPT[view.settings.kept] ?? KEPT.null;
+  return drawn;
 }
 
 /** Draw the list. */

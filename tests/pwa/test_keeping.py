@@ -109,3 +109,13 @@ def test_the_back_button_goes_one_step_back(phone: Phone, server: str) -> None:
     go(page, "Customer")
     page.go_back()
     page.wait_for_selector("#step-title:has-text('The piece')")
+
+
+def test_a_half_typed_key_outlives_a_new_drawing_of_the_list(phone: Phone, server: str) -> None:
+    page = phone(server)
+    page.click("#settings summary")
+    page.fill("#key", "salt-and")
+    page.evaluate("window.dispatchEvent(new Event('online'))")
+    page.wait_for_timeout(500)
+    assert page.input_value("#key") == "salt-and"
+    assert page.locator("#settings").get_attribute("open") is not None
