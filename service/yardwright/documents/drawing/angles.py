@@ -23,9 +23,10 @@ if TYPE_CHECKING:
 
 Segment = tuple[Point, Point]
 
-_LEAST_DEG, _MOST_DEG = 0.8, 40.0
+_LEAST_DEG, _MOST_DEG = 2.0, 40.0   # less is a taper, said on the part's own drawing
 _LEAST_SHARE = 0.14          # a line shorter than this share of the picture is not worth an angle
-_MOST = 3                    # angles called out on one view
+_LEAST_CURVE = 0.3           # and a curve under this, which the part's own drawing shows better
+_MOST = 2                    # angles called out on one view
 
 
 def leans(segments: Sequence[Segment], body: Bounds, height: float) -> tuple[list[Shape], list[Callout]]:
@@ -94,7 +95,7 @@ def _marked(off: str, segment: Segment, height: float) -> tuple[list[Shape], Poi
 def curves(piece: Piece, view: str, writer: Writer) -> list[Callout]:
     """Curved edges that face the viewer: their rise and radius, led to the crown."""
     looking = VIEWS[view]
-    least = _LEAST_SHARE * max(piece.closed.size)
+    least = _LEAST_CURVE * max(piece.closed.size)
     said: dict[str, Callout] = {}
     for member in piece.members:
         if member.group != "fixed" or not any(work.kind == "outline" for work in member.shape):

@@ -16,6 +16,8 @@ from .callouts import crosses, crosses_box, dot, grown
 from .model import Bounds, Drawing, Line, Point, Polygon, Shape, Text, text_box
 from .shapes import fitted
 
+Stroke = tuple[Point, Point]
+
 _RADIUS = 1.15               # of a balloon, in text heights
 _APART = 2.5                 # balloon to balloon along the ring, in radii
 _STEEPEST = sin(radians(27))  # a leader flatter to its side of the ring would touch the next balloon
@@ -28,7 +30,9 @@ def ballooned(drawing: Drawing, anchors: Mapping[str, Point], height: float) -> 
     ring = grown(replace(drawing, margin_mm=0.0).bounds, 1.5 * radius)
     slots = _slots(ring, _APART * radius)
     marks = sorted(anchors, key=lambda mark: (anchors[mark], mark))
-    cost = {(mark, slot): _cost(anchors[mark], at, side, texts, radius)
+    others = [(s.points[0], s.points[1]) for s in drawing.shapes
+              if isinstance(s, Line) and s.style == "leader"]
+    cost = {(mark, slot): _cost(anchors[mark], at, side, (texts, others), radius)
             for mark in marks for slot, (at, side) in enumerate(slots)}
     taken = _settled(marks, len(slots), cost)
     leaders = {mark: (anchors[mark], _rim(anchors[mark], slots[slot][0], radius))
@@ -37,7 +41,7 @@ def ballooned(drawing: Drawing, anchors: Mapping[str, Point], height: float) -> 
     shapes: list[Shape] = []
     for mark in sorted(shown):
         centre = slots[taken[mark]][0]
-        shapes += [Line(leaders[mark], "dimension"), dot(anchors[mark], 0.2 * height), _disc(centre, radius),
+        shapes += [Line(leaders[mark], "leader"), dot(anchors[mark], 0.2 * height), _disc(centre, radius),
                    Text(centre, mark, fitted(mark, 1.7 * radius, 1.7 * radius, 0.95 * height), bold=True)]
     return replace(drawing, shapes=(*drawing.shapes, *shapes)), shown
 
@@ -56,13 +60,17 @@ def _slots(ring: Bounds, apart: float) -> list[tuple[Point, Point]]:
     return found
 
 
-def _cost(anchor: Point, at: Point, inward: Point, texts: Sequence[Bounds], radius: float) -> float:
-    """Length of the leader; without end where it would cross words or run too flat."""
+def _cost(anchor: Point, at: Point, inward: Point, drawn: tuple[Sequence[Bounds], Sequence[Stroke]],
+          radius: float) -> float:
+    """Length of the leader; without end where it would cross words or a leader, or run too flat."""
+    texts, others = drawn
     dx, dy = anchor[0] - at[0], anchor[1] - at[1]
     far = hypot(dx, dy)
     if far < radius or (dx * inward[0] + dy * inward[1]) < _STEEPEST * far:
         return inf
     if any(crosses_box((anchor, at), box) for box in texts):
+        return inf
+    if any(crosses((anchor, at), other) for other in others):
         return inf
     return far
 

@@ -7,11 +7,11 @@ outer ones pass them by.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from math import cos, radians, sin
 
-from .model import Bounds, Line, Point, Polygon, Shape, Text, text_box
+from .model import PHONE_TEXT_SHARE, Bounds, Drawing, Line, Point, Polygon, Shape, Text, text_box
 
 _ROW = 1.5                   # rows are this many text heights apart
 _MOST_ROWS = 30
@@ -24,6 +24,21 @@ class Callout:
 
     text: str
     at: Point
+
+
+def readable(drawn: Callable[[float], Drawing], height: float) -> Drawing:
+    """The drawing with words that read on a phone; words need room, so it is tried a few times.
+
+    ``drawn`` gives the drawing for a text height; ``height`` is a first guess.
+    """
+    drawing = drawn(height)
+    for _ in range(8):
+        share = height / drawing.bounds.width
+        if PHONE_TEXT_SHARE * 0.98 <= share <= PHONE_TEXT_SHARE * 1.12:
+            break
+        height *= max(0.7, min(1.3, 1.04 * PHONE_TEXT_SHARE / share))
+        drawing = drawn(height)
+    return drawing
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,28 +59,33 @@ def placed(callouts: Sequence[Callout], body: Bounds, taken: Sequence[Bounds],
             continue
         boxes.append(text_box(place.text))
         leaders.append(place.leader)
-        shapes += [Line(place.leader, "dimension"), dot(callout.at, 0.16 * height), place.text]
+        shapes += [Line(place.leader, "leader"), dot(callout.at, 0.16 * height), place.text]
     return tuple(shapes)
 
 
-def _places(callout: Callout, body: Bounds, height: float) -> Iterator[_Place]:
-    """Places in the order in which they are liked: low rows first, words over the picture first."""
+def _places(callout: Callout, body: Bounds, height: float) -> list[_Place]:
+    """Places in the order in which they are liked: low rows, and words over the picture, not beside it."""
     x, y = callout.at
-    inward = ("start", "end") if x <= (body.low[0] + body.high[0]) / 2 else ("end", "start")
+    found: list[tuple[float, _Place]] = []
     for row in range(_MOST_ROWS):
         level = max(body.high[1], y) + (_ROW * row + 1.6) * height
         for shift in (0.0, 1.0, -1.0, 2.2, -2.2, 4.0, -4.0):
-            for anchor in inward:
-                foot = (x + shift * height, level - 0.55 * height)
-                off = 0.3 * height if anchor == "start" else -0.3 * height
+            for anchor, off, up in (("start", 0.3 * height, 0.35), ("end", -0.3 * height, 0.35),
+                                    ("middle", 0.0, -0.65)):
+                foot = (x + shift * height, level)
                 text = Text((foot[0] + off, level), callout.text, height, anchor, halo=True)
-                yield _Place(text, (callout.at, (foot[0], level + 0.35 * height)))
+                box = text_box(text)
+                beside = max(body.low[0] - box.low[0], 0.0) + max(box.high[0] - body.high[0], 0.0)
+                dislike = _ROW * row + 0.3 * abs(shift) + beside / height
+                found.append((dislike, _Place(text, (callout.at, (foot[0], level + up * height)))))
+    return [place for _, place in sorted(found, key=lambda f: f[0])]
 
 
 def _free(place: _Place, boxes: Sequence[Bounds], leaders: Sequence[tuple[Point, Point]],
           height: float) -> bool:
     box = grown(text_box(place.text), _CLEAR * height)
-    return not (any(box.overlaps(b) for b in boxes)
+    return not (crosses_box(place.leader, text_box(place.text))
+                or any(box.overlaps(b) for b in boxes)
                 or any(crosses_box(place.leader, grown(b, 0.15 * height)) for b in boxes)
                 or any(crosses_box(other, box) for other in leaders)
                 or any(crosses(place.leader, other) for other in leaders))

@@ -51,6 +51,8 @@ class Features:
     along_mm: tuple[float, ...]      # shoulders: places along the part, from its left end
     across_mm: tuple[float, ...]     # from its lower edge
     floors: tuple[tuple[Vector, float], ...]   # bottoms of pockets: middle, depth below the nearer face
+    left_end: tuple[float, float] | None = None    # from where to where an end runs, narrower by a taper
+    right_end: tuple[float, float] | None = None
 
 
 def features(rings: Sequence[Ring]) -> Features:
@@ -73,8 +75,20 @@ def features(rings: Sequence[Ring]) -> Features:
                 _shoulder(k, place, ring, normal, size, (along, across, floors))
         elif not _on_curve(ring, (*arcs, *holes)):
             _turned_face(ring, normal, size, ends, edges)
+    tapered = any(edge.kind == "taper" for edge in edges)
+    left, right = (_end_run(rings, size, way) if tapered else None for way in (-1.0, 1.0))
     return Features(size, tuple(ends), tuple(edges), arcs, holes, _apart(along), _apart(across),
-                    tuple(floors))
+                    tuple(floors), left, right)
+
+
+def _end_run(rings: Sequence[Ring], size: Vector, way: float) -> tuple[float, float] | None:
+    """From where to where across the part its end runs; None for the full width."""
+    ends = [ring for ring in rings if normal_of(ring)[0] * way > 0.5]
+    if not ends:
+        return None
+    across = [p[1] for p in max(ends, key=lambda ring: max(p[1] for p in ring) - min(p[1] for p in ring))]
+    low, high = min(across), max(across)
+    return (low, high) if high - low < size[1] - 1.0 else None
 
 
 def _shoulder(axis: int, place: float, ring: Ring, normal: Vector, size: Vector,

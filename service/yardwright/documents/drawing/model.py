@@ -14,7 +14,8 @@ Point = tuple[float, float]
 
 # Style words. "outline" is the edge against empty space, "visible" an edge between faces, "cut" a saw
 # line, "hatch" shading, "site" what stands in the yard, "open" a lid or door in its open position.
-STYLES = ("outline", "visible", "thin", "centre", "dimension", "cut", "hatch", "site", "open", "none")
+STYLES = ("outline", "visible", "thin", "centre", "dimension", "leader", "cut", "hatch", "site", "open",
+          "none")
 
 # Text that is this share of a drawing's width is 11 px high on a phone 360 px wide.
 PHONE_TEXT_SHARE = 0.032

@@ -15,9 +15,9 @@ from typing import TYPE_CHECKING
 
 from yardwright.domain.measure import Writer
 
-from .callouts import Callout, placed
+from .callouts import Callout, placed, readable
 from .features import SAME_MM, Features, features
-from .model import PHONE_TEXT_SHARE, Bounds, Drawing, Line, Point, Shape, Text, text_box, text_width
+from .model import Bounds, Drawing, Line, Point, Shape, Text, text_box, text_width
 from .part_axes import EDGE, END, FACE, Laid, Segment, laid
 from .roundings import rounded
 from .shapes import dimension
@@ -55,6 +55,11 @@ class _Sheet:
         return 2.0 * self.height
 
     @property
+    def beside(self) -> float:
+        """From the face view to that of the end, the width of a narrower right end between them."""
+        return self.gap + (6.0 * self.height if self.found.right_end else 0.0)
+
+    @property
     def ended(self) -> bool:
         """Whether the view of the end says something."""
         return any(edge.kind == "bevel" for edge in self.found.edges)
@@ -68,15 +73,8 @@ def part_drawing(piece: Piece, part: Part, writer: Writer) -> Drawing:
     short = shortened(found)
     rounds = rounded(piece, member, way, found.size)
     wide = short(found.size[0]) + 2 * found.size[2]
-    height = _FIRST_TRY * wide
-    drawing = _drawn(_Sheet(part, way, found, short, rounds, writer, height))
-    for _ in range(8):
-        share = height / drawing.bounds.width
-        if PHONE_TEXT_SHARE * 0.98 <= share <= PHONE_TEXT_SHARE * 1.12:
-            break
-        height *= max(0.7, min(1.3, 1.04 * PHONE_TEXT_SHARE / share))
-        drawing = _drawn(_Sheet(part, way, found, short, rounds, writer, height))
-    return drawing
+    return readable(lambda height: _drawn(_Sheet(part, way, found, short, rounds, writer, height)),
+                    _FIRST_TRY * wide)
 
 
 def worth_drawing(part: Part) -> bool:
@@ -90,12 +88,12 @@ def _drawn(sheet: _Sheet) -> Drawing:
     shapes: list[Shape] = [*_view(sheet, sheet.laid.seen(FACE), 0.0),
                            *_view(sheet, sheet.laid.seen(EDGE), down)]
     if sheet.ended:
-        off = length + sheet.gap + thickness
+        off = length + sheet.beside + thickness
         shapes += [Line(((a[0] + off, a[1]), (b[0] + off, b[1])), "visible")
                    for a, b in sheet.laid.seen(END)]
     shapes += [*_holes(sheet), *_squares(sheet), *_along(sheet, down), *_across(sheet),
-               *_thickness(sheet, down)]
-    body = Bounds((0.0, 0.0), (length + (sheet.gap + thickness if sheet.ended else 0.0), width))
+               *_right_end(sheet), *_thickness(sheet, down)]
+    body = Bounds((0.0, 0.0), (length + (sheet.beside + thickness if sheet.ended else 0.0), width))
     taken = [text_box(s) for s in shapes if isinstance(s, Text)]
     shapes += placed(_callouts(sheet), body, taken, h)
     hand = f", {part.hand} hand" if part.hand else ""
@@ -163,10 +161,10 @@ def _along(sheet: _Sheet, down: float) -> list[Shape]:
     for first, last in sorted(spans, key=lambda s: (s[1] - s[0], s)):
         row += 1
         shapes += dimension((sheet.short(first), down), (sheet.short(last), down),
-                            sheet.writer.mm(last - first), h, off_mm=-_ROW * row * h, gap_mm=0.4 * h,
-                            past="near" if first > 0.0 and last < whole else "far")
+                            sheet.writer.mm(last - first), h, off_mm=-(_ROW * row + 0.5) * h, gap_mm=0.4 * h,
+                            past="near" if first == 0.0 else "far")
     text = sheet.writer.length(sheet.part.length_nm)
-    return [*shapes, *dimension((0.0, down), (length, down), text, h, off_mm=-_ROW * (row + 1) * h,
+    return [*shapes, *dimension((0.0, down), (length, down), text, h, off_mm=-(_ROW * (row + 1) + 0.5) * h,
                                 gap_mm=0.4 * h)]
 
 
@@ -193,11 +191,24 @@ def _across(sheet: _Sheet) -> list[Shape]:
     spans = sorted(((0.0, p) if p <= width / 2 or p in {round(f, 1) for f in feet} else (p, width)
                     for p in places), key=lambda s: (s[1] - s[0], s))
     words = [(low, high, sheet.writer.mm(high - low)) for low, high in spans]
+    if end := sheet.found.left_end:
+        words.insert(0, (*end, sheet.writer.mm(end[1] - end[0])))
     for low, high, text in [*words, (0.0, width, sheet.writer.length(sheet.part.width_nm))]:
         off += text_width(text, h) / 2 + (1.2 * h if not off else 0.5 * h)
-        shapes += dimension((0.0, low), (0.0, high), text, h, off_mm=off, gap_mm=0.4 * h, past="near")
+        shapes += dimension((0.0, low), (0.0, high), text, h, off_mm=off, gap_mm=0.4 * h,
+                            past="far" if low > 0.0 else "near")
         off += text_width(text, h) / 2 + 0.5 * h
     return shapes
+
+
+def _right_end(sheet: _Sheet) -> list[Shape]:
+    """Right of the face: the width of that end where it is narrower than the part."""
+    if not (end := sheet.found.right_end):
+        return []
+    h, x = sheet.height, sheet.size[0]
+    text = sheet.writer.mm(end[1] - end[0])
+    return list(dimension((x, end[0]), (x, end[1]), text, h, off_mm=-(text_width(text, h) / 2 + 1.2 * h),
+                          gap_mm=0.4 * h, past="near"))
 
 
 def _thickness(sheet: _Sheet, down: float) -> list[Shape]:
@@ -218,7 +229,7 @@ def _callouts(sheet: _Sheet) -> list[Callout]:
         said.append(Callout(", ".join(words), (sheet.short(end.at[0]), end.at[1] + 0.25 * width)))
     for edge in found.edges:
         if edge.kind == "bevel":
-            at = (length + sheet.gap + thickness - edge.at[2], edge.at[1])
+            at = (length + sheet.beside + thickness - edge.at[2], edge.at[1])
             said.append(Callout(f"edge bevel {edge.angle_deg:g}°", at))
         else:
             said.append(Callout(f"{edge.kind} {edge.angle_deg:g}°", (sheet.short(edge.at[0]), edge.at[1])))

@@ -15,7 +15,8 @@ from .model import Drawing, Line, Point, Polygon, Text
 # style -> (grey, width in pt, dashes in pt)
 PENS: dict[str, tuple[float, float, tuple[float, ...]]] = {
     "outline": (0.05, 1.0, ()), "visible": (0.12, 0.55, ()), "thin": (0.35, 0.35, ()),
-    "centre": (0.35, 0.35, (7, 2, 1.5, 2)), "dimension": (0.3, 0.4, ()), "cut": (0.0, 0.8, (4, 2)),
+    "centre": (0.35, 0.35, (7, 2, 1.5, 2)), "dimension": (0.3, 0.4, ()),
+    "leader": (0.3, 0.4, ()), "cut": (0.0, 0.8, (4, 2)),
     "hatch": (0.55, 0.3, ()), "site": (0.2, 0.8, ()), "open": (0.35, 0.5, (3, 2)),
 }
 

@@ -14,8 +14,9 @@ from typing import TYPE_CHECKING
 from yardwright.domain.measure import Writer, to_mm
 from yardwright.domain.site import Corner, Obstruction, Site
 
+from .callouts import readable
 from .clear_space import in_front, space_notes
-from .model import PHONE_TEXT_SHARE, Bounds, Drawing, Line, Point, Polygon, Shape, Text, text_width
+from .model import Bounds, Drawing, Line, Point, Polygon, Shape, Text, text_width
 from .projection import VIEWS, Ring
 from .shapes import broken, dimension, hatched
 from .visible import visible_lines
@@ -26,7 +27,7 @@ if TYPE_CHECKING:
 Segment = tuple[Point, Point]
 
 _TEXT_SHARE = 0.036
-_PAPER_SHARE = 0.046         # on paper the plan stands beside a table, half a page wide
+_PAPER = 1.3                 # on paper the plan stands beside a table, half a page wide
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,16 +55,10 @@ def site_plan(members: Sequence[Sequence[Ring]], site: Site, fit: Fit | None, wr
     """
     outline, inner = visible_lines(members, VIEWS["plan"])
     body = Drawing("", tuple(Line(s) for s in (*outline, *inner))).bounds
-    share = _TEXT_SHARE if listed else _PAPER_SHARE
-    height = share * max(_back_run(site, body), 1.4 * _free_depth(site, body))
-    drawing = _planned((outline, inner), body, site, fit, writer, name, height, listed)
-    for _ in range(6):
-        share = height / drawing.bounds.width
-        if share >= 0.98 * PHONE_TEXT_SHARE:
-            break
-        height *= min(1.3, 1.03 * PHONE_TEXT_SHARE / share)
-        drawing = _planned((outline, inner), body, site, fit, writer, name, height, listed)
-    return drawing
+    height = _TEXT_SHARE * max(_back_run(site, body), 1.4 * _free_depth(site, body))
+    if not listed:
+        return _planned((outline, inner), body, site, fit, writer, name, _PAPER * height, listed)
+    return readable(lambda h: _planned((outline, inner), body, site, fit, writer, name, h, listed), height)
 
 
 def _planned(seen: tuple[Sequence[Segment], Sequence[Segment]], body: Bounds, site: Site, fit: Fit | None,

@@ -14,7 +14,8 @@ from .model import Drawing, Line, Point, Polygon, Shape, Text
 # style -> (colour, width in px, dashes in px)
 PENS = {
     "outline": ("#111", 1.8, ""), "visible": ("#222", 1.1, ""), "thin": ("#555", 0.7, ""),
-    "centre": ("#555", 0.7, "10 3 2 3"), "dimension": ("#444", 0.8, ""), "cut": ("#000", 1.3, "6 3"),
+    "centre": ("#555", 0.7, "10 3 2 3"), "dimension": ("#444", 0.8, ""),
+    "leader": ("#444", 0.8, ""), "cut": ("#000", 1.3, "6 3"),
     "hatch": ("#888", 0.6, ""), "site": ("#333", 1.4, ""), "open": ("#555", 0.9, "5 3"),
 }
 FACE = "'Source Sans 3','Source Sans Pro',system-ui,sans-serif"

@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from yardwright.domain.measure import Writer
 
 from .angles import leans
-from .callouts import Callout, placed
+from .callouts import Callout, placed, readable
 from .model import PHONE_TEXT_SHARE, Bounds, Drawing, Line, Point, Shape, Text, text_box, text_width
 from .projection import VIEWS, Ring
 from .shading import shaded
@@ -50,13 +50,17 @@ def view_of(members: Sequence[Sequence[Ring]], view: str, writer: Writer, name: 
         return Drawing(title, (*tones, *lines), f"{name} seen from the front right and above{state}.", view,
                        margin_mm=0.01 * max(body.width, body.height), opened=opened)
     levels = levels or Levels()
-    height = text_mm or _phone_height(view, body, writer, levels)
+    said = () if opened else tuple(callouts)
     sizes = {_ACROSS[view]: body.width, _UPWARD[view]: body.height}
-    shapes = (*lines, *_around(view, body, writer, height, levels))
-    if not opened:
-        shapes += _called_out(view, body, (*outline, *inner), shapes, callouts, height)
-    return Drawing(title, shapes, _described(name, view, state, sizes, writer), view,
-                   margin_mm=0.3 * height, opened=opened)
+
+    def drawn(height: float) -> Drawing:
+        shapes = (*lines, *_around(view, body, writer, height, levels))
+        if not opened:
+            shapes += _called_out(view, body, (*outline, *inner), shapes, said, height)
+        return Drawing(title, shapes, _described(name, view, state, sizes, writer), view,
+                       margin_mm=0.3 * height, opened=opened)
+
+    return drawn(text_mm) if text_mm else readable(drawn, _phone_height(view, body, writer, levels))
 
 
 def _called_out(view: str, body: Bounds, segments: Sequence[tuple[Point, Point]], drawn: Sequence[Shape],

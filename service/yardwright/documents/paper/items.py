@@ -75,7 +75,7 @@ def _sizes(item: Json) -> list[tuple[str, object]]:
                                        for k in ("length", "depth", "height") if k in overall]
     labels = item.get("dimension_labels") or {}
     pairs += [(labels.get(k) or k.replace("_", " ").capitalize(), length(v)) for k, v in chosen.items()
-              if k not in overall or length(overall[k]) != length(v)]
+              if (k in labels or not labels) and (k not in overall or length(overall[k]) != length(v))]
     if (weight := weight_text(item)):
         pairs.append(("Weight, about", weight))
     return pairs

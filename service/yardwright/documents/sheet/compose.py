@@ -99,6 +99,6 @@ def _findings(quote: Quote, names: Sequence[str], width: float) -> list[Flowable
 
 
 def _cautions(quote: Quote) -> list[Flowable]:
-    lines = [*quote.cautions, *(c for item in quote.items for c in item.piece.template.cautions)]
+    lines = [*quote.cautions, *(c for item in quote.items for c in item.piece.cautions)]
     return [*section("Safety", 80.0),
             *(bullet(line, FINE) for line in dict.fromkeys(lines))]
