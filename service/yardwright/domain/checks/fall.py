@@ -1,16 +1,17 @@
 """Fall of the ground: what each foot needs under it so that the piece stands level.
 
-The ground is a plane falling ``fall_along`` from the left and ``fall_away`` towards the front, rise over run;
-drop at a foot = fall along x its distance from the left + fall away x its distance from the back, less the
-least of them. Up to 3/8 in (10 mm) over the piece is shimmed, more is cut to scribe on site: 0.5 to 1 h
-(common practice). Levelling feet take up what their thread reaches. Always runs. mm.
-Valid for a plane; humps and hollows are not seen. Nothing where the ground was said and does not fall.
+The ground is a plane falling ``fall_along`` along the wall, whichever way is worse for the piece, and
+``fall_away`` towards the front, rise over run; drop at a foot = fall along x its distance from one end + fall
+away x its distance from the back, less the least of them. Up to 3/8 in (10 mm) over the piece is shimmed,
+more is cut to scribe on site: 0.5 to 1 h (common practice). Levelling feet take up what their thread reaches.
+Always runs. mm. Valid for a plane; humps and hollows are not seen. Nothing where the ground was said and does
+not fall.
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from ..finding import Finding, Level
 from ..measure import MM, SIXTEENTH, from_mm, round_to
@@ -20,6 +21,7 @@ from .rule import Case, Rule
 from .touches import corners
 
 LONG_MM = 300.0                  # a foot longer than this stands at two places, its ends; judgement
+MOST_NAMED = 16                  # feet in the working
 SOFT = ("soil", "gravel", "grass", "bark")
 
 
@@ -38,11 +40,13 @@ def check(asked: AskedCheck, case: Case) -> tuple[Finding, ...]:
     ground, rule = case.site.ground, asked.rule.rule
     if not ground.fall_along and not ground.fall_away:
         return (_unsaid(rule),) if _measured(case.site) and not ground.surface else ()
-    feet = drops(case.piece, ground, case.standing_mm)
-    most = max((foot.drop_mm for foot in feet), default=0.0)
+    both = {way: drops(case.piece, replace(ground, fall_along=along), case.standing_mm)
+            for way, along in (("right", abs(ground.fall_along)), ("left", -abs(ground.fall_along)))}
+    way = max(both, key=lambda w: max((foot.drop_mm for foot in both[w]), default=0.0))
+    most = max((foot.drop_mm for foot in both[way]), default=0.0)
     if most < 1.0:
         return ()
-    return (_told(rule, case, feet, most),)
+    return (_told(rule, case, both[way], most, way),)
 
 
 def _measured(site: Site) -> bool:
@@ -56,7 +60,7 @@ def _unsaid(rule: str) -> Finding:
 
 
 def drops(piece: Piece, ground: Ground, standing_mm: float) -> tuple[Foot, ...]:
-    """Every foot with the drop under it, the highest at 0; from the back left to the front right."""
+    """Every foot with the drop under it, the highest at 0; a positive fall along is to the right."""
     feet = sorted(_feet(piece, standing_mm), key=lambda f: (-round(f.y_mm), round(f.x_mm)))
     if not feet:
         return ()
@@ -89,13 +93,13 @@ def _ends(name: str, places: list[tuple[float, float]]) -> Iterator[Foot]:
             yield Foot(name, x, y)
 
 
-def _told(rule: str, case: Case, feet: tuple[Foot, ...], most: float) -> Finding:
+def _told(rule: str, case: Case, feet: tuple[Foot, ...], most: float, way: str) -> Finding:
     words, shim = case.words, case.limit("ground.shimmed")
     screwed = [h for h in case.piece.hardware if h.kind == "levelling foot" and h.count > 0]
     limit, name = (case.limit("ground.foot_travel"), "ground.foot_travel") if screwed else (
         shim, "ground.shimmed")
-    detail = (f"Level from the highest foot, the ground lies below the feet by: {_named(case, feet)}. Along "
-              "the wall it is taken to fall to the right, away from it to the front.")
+    taken = f" It is taken to fall to the {way} along the wall." if case.site.ground.fall_along else ""
+    detail = f"Level from the highest foot, the ground lies below the feet by: {_named(case, feet)}.{taken}"
     if most <= limit:
         level, title = Level.NOTE, f"{'Levelling feet' if screwed else 'Shims'} take up the fall"
         mend = f"Screw the feet out by up to {_up(case, most)}." if screwed else (
@@ -105,7 +109,8 @@ def _told(rule: str, case: Case, feet: tuple[Foot, ...], most: float) -> Finding
                                        else "Legs to be cut to the ground")
         mend = _cut(case, most)
     working = "; ".join(f"{f.name} at {words.length(f.x_mm)} from the left, {words.length(f.y_mm)} from the "
-                        f"front: {words.fine(f.drop_mm)}" for f in feet)
+                        f"front: {words.fine(f.drop_mm)}" for f in feet[:MOST_NAMED])
+    working += f"; and {len(feet) - MOST_NAMED} more" if len(feet) > MOST_NAMED else ""
     return Finding(rule, level, title, detail, _up(case, most), words.length(limit), case.source(name),
                    mend, working)
 
