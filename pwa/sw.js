@@ -3,7 +3,7 @@
  * from the network and, without signal, from the last answer kept. A new version waits until the person
  * says so. Nothing but GET is ever kept.
  */
-const VERSION = 'shell-299cfde9b354a6f7';
+const VERSION = 'shell-ad0087b430067c03';
 const SHELL = [
   'asking.js',
   'controller.js',
