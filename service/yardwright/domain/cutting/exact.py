@@ -11,7 +11,7 @@ from .fill import Chosen, cost
 from .pool import Pool, Proof, complete_pool
 from .problem import Problem
 from .prove import prove
-from .purchases import decide, listed
+from .purchases import decide, listed, shorter_exists
 from .refusals import refuse_too_little
 from .relaxed import Master, Relaxed, safe_bound
 
@@ -58,8 +58,10 @@ def is_large(table: Table) -> bool:
 
 def exact(table: Table, below: tuple[int, int], sums: Sums, effort: Effort) -> Proof:
     """The cheapest plan under (cost, length) ``below``, or the proof that there is none."""
+    # A cheaper plan is a whole unit of price cheaper; only an equal one that is shorter may waste it all.
+    most = below[0] if shorter_exists(table.pool.problem, below) else below[0] - sums.unit
     waste = table.pool.price - table.pool.supply @ table.root.worth
-    close = table.pool.keep(waste <= below[0] - table.bound + 1e-6 * (1 + below[0]))
+    close = table.pool.keep(waste <= most - table.bound + 1e-6 * (1 + below[0]))
     rows = listed(close, table.root.worth, table.bound, below)
     if rows is None and sums.reach(table.bound) >= below[0]:
         return Proof(None, below[0], True)

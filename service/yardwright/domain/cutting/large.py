@@ -15,30 +15,42 @@ from .effort import EFFORT, Effort
 from .exact import solve_small
 from .fill import Chosen, cost, fill
 from .patterns import Pattern
-from .pool import Array, Pool
+from .pool import Array, Pool, join, pool_of
+from .pricing import Pricer
 from .problem import Problem
 from .relaxed import Master, Relaxed
 from .smaller import smaller
 
+_TURNS = 15  # roundings after which no new patterns are priced
+
 
 def from_fractions(
-    problem: Problem, pool: Pool, relaxed: Relaxed, known: Chosen | None, least: int, effort: Effort
+    problem: Problem,
+    pool: Pool,
+    relaxed: Relaxed,
+    known: Chosen | None,
+    least: int,
+    effort: Effort,
+    rounds: int = 0,
 ) -> Chosen | None:
-    """The best whole plan that rounding and mending give; it stops when ``least`` is reached."""
-    plans = [plan for plan in (known, round_off(problem, pool, relaxed)) if plan is not None]
+    """The best whole plan that rounding and mending give; it stops when ``least`` is reached.
+
+    ``rounds`` of pricing for what is left after each rounding: where the table does not hold all patterns.
+    """
+    plans = [plan for plan in (known, round_off(problem, pool, relaxed, rounds)) if plan is not None]
     if not plans:
         return None
     best = min(plans, key=lambda plan: cost(problem, plan))
     return improve(problem, best, relaxed.worth, least, effort.mends)
 
 
-def round_off(problem: Problem, pool: Pool, relaxed: Relaxed) -> Chosen | None:
+def round_off(problem: Problem, pool: Pool, relaxed: Relaxed, rounds: int = 0) -> Chosen | None:
     """Whole boards from a fractional plan: floors first, then the fullest fractions, the rest exactly."""
     plan: Chosen = []
     left = np.array([n.count for n in problem.needs])
     used = np.zeros(len(problem.boards), dtype=np.int64)
     worth, last = relaxed.worth, 5 * float(pool.price.max())
-    master = Master(pool, 1e9)
+    master, turns = Master(pool, 1e9), 0
     while left.any():
         taken = _take(pool, relaxed, left, worth)
         if not taken:
@@ -51,11 +63,31 @@ def round_off(problem: Problem, pool: Pool, relaxed: Relaxed) -> Chosen | None:
             break
         master.need(left, used)
         again = master.solve()
+        turns += 1
+        for _ in range(rounds if turns <= _TURNS else 0):
+            fresh = [] if again is None else _priced(problem, again, left, used)
+            if not fresh:
+                break
+            pool = join([pool, pool_of(problem, fresh)])
+            master.grow(pool)
+            again = master.solve()
         if again is None:
             break
         relaxed = again
     ending = _rest(problem, left, used)
     return None if ending is None else plan + ending
+
+
+def _priced(problem: Problem, relaxed: Relaxed, left: Array, used: Array) -> list[Pattern]:
+    """Patterns for what is left that would pay, by what parts are worth now."""
+    part = smaller(problem, [int(x) for x in left], [int(x) for x in used])
+    priced = Pricer(part.problem).price(relaxed.worth[left > 0])
+    return [
+        part.lift(pattern)
+        for line, found in priced.items()
+        if found.value > problem.boards[line].price * (1 + 1e-6) + 1e-6
+        for pattern in (found.pattern, *found.more)
+    ]
 
 
 def _take(pool: Pool, relaxed: Relaxed, left: Array, worth: Array) -> list[tuple[int, int]]:

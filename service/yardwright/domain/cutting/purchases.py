@@ -141,7 +141,8 @@ def _decide_one(judge: Cover, boards: Array, effort: Effort, steps: Steps) -> tu
     """(decided, patterns): a few steps by hand, a small program where few patterns are left, more steps."""
     needs = np.array([n.count for n in judge.pool.problem.needs], dtype=np.int64)
     few = len(usable(judge, boards, needs, np.arange(len(judge.pool)))) <= _FEW
-    for limit, program in ((effort.cover, few), (8 * effort.cover, not few)):
+    deep = 3 * int(boards.sum())  # a plan of many boards takes as many steps when all goes well
+    for limit, program in ((effort.cover + deep, few), (8 * effort.cover + deep, not few)):
         own = Steps(min(steps.left, limit))
         before = own.left
         found = cover(judge, boards, own)

@@ -15,6 +15,9 @@ from .problem import Problem
 from .purchases import shorter_exists
 from .refusals import refuse_too_little
 
+_ROUNDS = 3  # of pricing after each rounding
+_MOST_DECIDED = 150  # boards of a purchase that is decided whole
+
 
 def search(problem: Problem, effort: Effort, stages_are_all: bool = True) -> Found:
     """The cheapest plan found within the effort, and its bound.
@@ -56,6 +59,11 @@ def _many_boards(problem: Problem, table: Table, by_hand: Chosen | None, sums: S
     plan = from_fractions(problem, table.pool, table.root, by_hand, least, effort)
     if plan is None:
         raise refuse_too_little(problem, range(len(problem.needs)))
+    known = cost(problem, plan)
+    if least < known[0] <= least + sums.unit and int(table.root.boards.sum()) <= _MOST_DECIDED:
+        proof = exact(table, known, sums, effort)
+        if proof.finished:
+            return Found(proof.plan or plan, proof.bound, "")
     return _bounded(problem, plan, least)
 
 
@@ -70,7 +78,7 @@ def _large(problem: Problem, by_hand: Chosen | None, least: int, sums: Sums, eff
     if made is None:
         return Found(by_hand, least, "steps")
     least = max(least, sums.reach(made.bound))
-    plan = from_fractions(problem, made.pool, made.relaxed, by_hand, least, effort)
+    plan = from_fractions(problem, made.pool, made.relaxed, by_hand, least, effort, _ROUNDS)
     return _bounded(problem, plan or by_hand, least)
 
 
