@@ -54,9 +54,10 @@ def placed(callouts: Sequence[Callout], body: Bounds, taken: Sequence[Bounds],
     boxes, leaders = list(taken), list[tuple[Point, Point]]()
     shapes: list[Shape] = []
     for callout in sorted(callouts, key=lambda c: (abs(c.at[0] - middle), c.at, c.text)):
-        place = next((p for p in _places(callout, body, height) if _free(p, boxes, leaders, height)), None)
-        if place is None:
-            continue
+        places = _places(callout, body, height)
+        # An angle is never left unsaid: where no place is wholly clear its leader may cross another.
+        place = next((p for strict in (leaders, []) for p in places if _free(p, boxes, strict, height)),
+                     places[-1])
         boxes.append(text_box(place.text))
         leaders.append(place.leader)
         shapes += [Line(place.leader, "leader"), dot(callout.at, 0.16 * height), place.text]
