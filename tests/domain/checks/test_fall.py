@@ -15,7 +15,7 @@ FEET = FittedHardware("Levelling feet", "levelling foot", 4, {}, {}, "fit-foot")
 
 def legs(length: float, depth: float, height: float = 400.0) -> list[Member]:
     """Four posts 50 mm square at the corners under a top."""
-    posts = [box(f"Leg {x:g} {y:g}", (x, y, 0), (50, 50, height), along="z")
+    posts = [box(f"Leg {x:g} {y:g}", (x, y, 0), (50, 50, height), along="z", thick="y")
              for x in (0.0, length - 50) for y in (0.0, depth - 50)]
     return [*posts, box("Top", (0, 0, height), (length, depth, 25))]
 
@@ -65,15 +65,15 @@ def test_a_long_foot_stands_at_both_its_ends() -> None:
 
 
 def test_strips_of_one_blank_are_one_foot() -> None:
-    strips = [box("Leg strip 1", (0, 0, 0), (80, 25, 400), along="z", glue_up="Leg"),
-              box("Leg strip 2", (0, 25, 0), (25, 55, 400), along="z", glue_up="Leg")]
+    strips = [box("Leg strip 1", (0, 0, 0), (80, 25, 400), along="z", thick="y", glue_up="Leg"),
+              box("Leg strip 2", (0, 25, 0), (25, 55, 400), along="z", thick="y", glue_up="Leg")]
     feet = fall.drops(piece(strips), Ground("paving", 0.01), 1.0)
     assert [(f.name, f.x_mm, f.y_mm) for f in feet] == [("Leg", 40, 40)]
 
 
 def test_the_way_along_that_is_worse_for_an_uneven_foot_print_counts() -> None:
-    made = piece([box("Post 1", (0, 0, 0), (50, 50, 400), along="z"),
-                  box("Post 2", (1000, 600, 0), (50, 50, 400), along="z")])
+    made = piece([box("Post 1", (0, 0, 0), (50, 50, 400), along="z", thick="y"),
+                  box("Post 2", (1000, 600, 0), (50, 50, 400), along="z", thick="y")])
     (told,) = found(made, surface="paving", fall_along=0.02, fall_away=0.02)
     assert told.measured == "32 mm", "to the left both falls add up: 20 + 12"
     assert "to the left along the wall" in told.detail

@@ -124,3 +124,16 @@ def test_the_pointer_is_escaped_as_rfc_6901_says() -> None:
 def test_data_that_is_no_table_at_all_is_refused() -> None:
     assert "must be a table" in faults([])[""]  # type: ignore[arg-type]
     assert "/members/0" in faults(trestle(members=["Post"]))
+
+
+def test_a_piece_with_a_wing_says_at_which_end_how_long_and_how_deep() -> None:
+    envelope = trestle()["fit"]["envelope"] | {"wing_length": "30*inch", "wing_depth": "10*inch"}
+    side = "choose(lid == 'yes', 'left', 'none')"
+    read = read_template(changed("fit", {"envelope": envelope, "wing": side}))
+    assert read.fit.wing is not None and read.fit.wing.kind == "text"
+    assert {"wing_length", "wing_depth"} < set(read.fit.envelope)
+    assert "is missing" in faults(changed("fit", {"envelope": envelope}))["/fit/wing"]
+    bare = trestle()["fit"]["envelope"]
+    assert "wing_length and wing_depth" in faults(changed("fit", {"envelope": bare, "wing": "'left'"}))[
+        "/fit/envelope"]
+    assert "text is wanted" in faults(changed("fit", {"envelope": envelope, "wing": "length"}))["/fit/wing"]
