@@ -10,9 +10,10 @@ small deflections. Source: any beam handbook (slope-deflection equations; memory
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
+from types import MappingProxyType
 
 _SAME_MM = 1e-3          # supports or load edges nearer than this are one
 
@@ -91,6 +92,26 @@ def bend(length_mm: float, supports_mm: Sequence[float], loads: Sequence[Load],
     return _greatest(stretches, nodes, points, held, stiffness_nmm2, shear_clear_mm)
 
 
+def on_springs(length_mm: float, places: Sequence[tuple[float, float]], at_mm: float,
+               stiffness_nmm2: float) -> tuple[tuple[float, ...], float]:
+    """(share of a unit load at ``at_mm`` that each yielding support takes, how far the beam gives there).
+
+    ``places``: (mm along, N/mm) of each support; joints give way a little, so a load is shared with the
+    next ones. Needs two places apart; exact Euler-Bernoulli on springs.
+    """
+    at_mm = min(max(at_mm, 0.0), length_mm)
+    nodes = _merged([0.0, length_mm, at_mm, *(p for p, _ in places)])
+    points = [0.0] * len(nodes)
+    points[_index(nodes, at_mm)] = 1.0
+    springs: dict[int, float] = {}
+    for place, stiff in places:
+        node = _index(nodes, place)
+        springs[node] = springs.get(node, 0.0) + stiff
+    moves = _moves(nodes, [0.0] * (len(nodes) - 1), points, set(), stiffness_nmm2, springs)
+    shares = tuple(-stiff * moves[2 * _index(nodes, place)] for place, stiff in places)
+    return shares, -moves[2 * _index(nodes, at_mm)]
+
+
 def _within(load: Load, length_mm: float) -> tuple[float, float, float]:
     low = min(max(load.at_mm - load.over_mm / 2, 0.0), length_mm)
     high = min(max(load.at_mm + load.over_mm / 2, 0.0), length_mm)
@@ -115,7 +136,8 @@ def _element(length: float, stiffness: float) -> tuple[tuple[float, ...], ...]:
 
 
 def _moves(nodes: Sequence[float], lines: Sequence[float], points: Sequence[float],
-           held: set[int], stiffness: float) -> list[float]:
+           held: set[int], stiffness: float, springs: Mapping[int, float] = MappingProxyType({})
+           ) -> list[float]:
     """Deflection (up) and slope at every node: the stiffness equations, supports struck out."""
     size = 2 * len(nodes)
     band = [[0.0] * 4 for _ in range(size)]              # band[i][j - i], the upper half
@@ -130,6 +152,8 @@ def _moves(nodes: Sequence[float], lines: Sequence[float], points: Sequence[floa
             force[2 * e + i] += f
     for n, point in enumerate(points):
         force[2 * n] -= point
+    for n, spring in springs.items():
+        band[2 * n][0] += spring
     for n in held:
         _strike_out(band, force, 2 * n)
     return _solved(band, force)

@@ -11,6 +11,7 @@ from collections.abc import Iterator
 
 from ..finding import Finding, Level
 from ..piece.model import AskedCheck, Member
+from .climate import service_range
 from .movement import width_change
 from .rule import Case, Rule
 
@@ -62,7 +63,7 @@ def _in_service(asked: AskedCheck, case: Case, use: str, gap: float,
     if wide is None:
         return
     words, timber, built = case.words, case.timber(wide), moisture_built(case, wide)
-    low, high = case.limit("movement.service_low"), case.limit("movement.service_high")
+    low, high, source = service_range(case)
     swells = max(0.0, width_change(wide.width_mm, timber, built, high))
     shrinks = max(0.0, -width_change(wide.width_mm, timber, built, low))
     closes = gap > 0 and swells > gap
@@ -79,7 +80,7 @@ def _in_service(asked: AskedCheck, case: Case, use: str, gap: float,
         f"{words.fine(max(0.0, gap - swells))} to {words.fine(gap + shrinks)}",
         f"0 to {words.fine(case.limit(f'movement.{use}_gap.most'))}",
         f"Wood Handbook eq. 13-2 (seen), 13-3; {figure.source} ({figure.status}); "
-        f"{case.source('movement.service_high')}" if figure else case.source("movement.service_high"),
+        f"{source}" if figure else source,
         "" if level is Level.OK else f"Leave {words.fine(swells)} at least." if closes
         else "Use drier stock or narrower boards.", customer=level is Level.CAUTION)
 

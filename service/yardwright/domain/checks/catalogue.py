@@ -23,7 +23,10 @@ from . import (
     fits,
     ground_contact,
     growing_food,
+    joints,
     lid,
+    panels,
+    racking,
     seat,
     seat_load,
     shelf_load,
@@ -46,8 +49,8 @@ RULES: Mapping[str, Rule] = {
 }
 ALWAYS: tuple[Rule, ...] = tuple(
     module.RULE
-    for module in (fits, clashes, climbing, wind, drop_behind, fall, ground_contact, corrosion, wet_gluing,
-                   stand_ins))
+    for module in (fits, clashes, joints, racking, climbing, wind, drop_behind, fall, ground_contact,
+                   corrosion, wet_gluing, panels, stand_ins))
 
 
 def validate(template: Template) -> tuple[Fault, ...]:

@@ -14,7 +14,7 @@ every 150 mm at most), which makes spans a little long: on the safe side.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 
 from ..piece.model import Member, Vector
@@ -72,8 +72,15 @@ def footing(case: Case, loaded: frozenset[str], push: Vector = DOWN, without: st
 
 def supports(case: Case, member: Member, on: Footing) -> tuple[Support, ...]:
     """The supports of a member in rising order: what it lies on or is held by, if that stood before it."""
-    before = on.stood.get(member.key, len(case.piece.members) + 1)
     found: list[Support] = []
+    for touch, bears in carrying(case, member, on):
+        found += patch(member, touch, hung=not bears)
+    return tuple(sorted(found, key=lambda s: s.at_mm))
+
+
+def carrying(case: Case, member: Member, on: Footing) -> Iterator[tuple[Touch, bool]]:
+    """The touches that carry a member, and whether it lies on them (else a joint holds it there)."""
+    before = on.stood.get(member.key, len(case.piece.members) + 1)
     for touch in case.touches.get(member.key, ()):
         bears = dot(touch.normal, on.push) > _FACING
         if touch.other in on.loaded:
@@ -84,8 +91,7 @@ def supports(case: Case, member: Member, on: Footing) -> tuple[Support, ...]:
             carries = ((bears or touch.held) and on.stood.get(touch.other, before) < before
                        and not (member.key in on.lying and touch.other in on.hanging))
         if carries:
-            found += _patch(member, touch, hung=not bears)
-    return tuple(sorted(found, key=lambda s: s.at_mm))
+            yield touch, bears
 
 
 def places(found: Iterable[Support]) -> tuple[float, ...]:
@@ -117,7 +123,8 @@ def _lies(case: Case, member: Member, push: Vector, stood: Mapping[str, int], be
     return lying >= _ALONG_SHARE * member.length_mm
 
 
-def _patch(member: Member, touch: Touch, hung: bool) -> list[Support]:
+def patch(member: Member, touch: Touch, hung: bool) -> list[Support]:
+    """A support in the middle of a short patch, several along a long one."""
     low, high = along(member, touch)
     low, high = max(low, 0.0), min(high, member.length_mm)
     if high - low <= _LONG_PATCH_MM:

@@ -23,6 +23,8 @@ class Touch:
     high: Vector
     fasteners: float             # screws, bolts... at this place
     glued: bool
+    kind: str = ""               # "screws", "bolts"... the joint's fasteners
+    area_mm2: float = 0.0
 
     @property
     def held(self) -> bool:
@@ -37,22 +39,24 @@ def touches(piece: Piece) -> Mapping[str, tuple[Touch, ...]]:
     found: dict[str, list[Touch]] = {m.key: [] for m in piece.members}
     blank = {m.key: (m.glue_up, m.glue_up_no) if m.glue_up else None for m in piece.members}
     for c in piece.contacts:
-        fasteners, glued = held.get(_same(c), (0.0, False))
+        fasteners, glued, kind = held.get(_same(c), (0.0, False, ""))
         glued = glued or (blank[c.first] is not None and blank[c.first] == blank[c.second])
         back = (-c.normal[0], -c.normal[1], -c.normal[2])
-        found[c.first].append(Touch(c.second, c.normal, c.centre, c.low, c.high, fasteners, glued))
-        found[c.second].append(Touch(c.first, back, c.centre, c.low, c.high, fasteners, glued))
+        for one, other, normal in ((c.first, c.second, c.normal), (c.second, c.first, back)):
+            found[one].append(Touch(other, normal, c.centre, c.low, c.high, fasteners, glued, kind,
+                                    c.area_mm2))
     return {key: tuple(list_) for key, list_ in found.items()}
 
 
-def _held(piece: Piece) -> dict[tuple[object, ...], tuple[float, bool]]:
-    held: dict[tuple[object, ...], tuple[float, bool]] = {}
+def _held(piece: Piece) -> dict[tuple[object, ...], tuple[float, bool, str]]:
+    held: dict[tuple[object, ...], tuple[float, bool, str]] = {}
     for joint in piece.joints:
         glued = joint.rule.glue or joint.rule.fasten == "glue"
         each = joint.fasteners / len(joint.contacts) if joint.contacts else 0.0
         for c in joint.contacts:
-            before = held.get(_same(c), (0.0, False))
-            held[_same(c)] = (before[0] + each, before[1] or glued)
+            before = held.get(_same(c), (0.0, False, ""))
+            kind = joint.rule.fasten if each else before[2]
+            held[_same(c)] = (before[0] + each, before[1] or glued, kind)
     return held
 
 

@@ -1,0 +1,110 @@
+"""Racking: legs and what joins them keep a piece from folding sideways.
+
+Seats sway 24 lb for each ft of length along the row and 10 across (IBC 1607 / ASCE 7; seen) at their height;
+other pieces are pushed with 25 lbf at their top. Against it stand the screw groups where boards and rails
+cross the legs: each group of n holds a turning moment n·Z·0.35·(its longest way), and the legs hold F = ΣM /
+h together; a brace (20° at least off level and upright) holds what its weaker end's fasteners do. Ends butted
+on a leg and glue are left out, and the ground holds no leg upright: on the safe side. Less than the sway is a
+caution: brace it, panel it, or let a rail cross the legs. Always runs, for pieces on legs. Units N, mm.
+Sources: sway (seen), NDS yield modes (memory), group lever (judgement).
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from math import radians, sin
+
+from ..finding import Finding, Level
+from ..piece.model import AskedCheck, Member, Vector
+from .fixings import one_fastener
+from .rule import Case, Rule
+from .supports import DOWN
+from .touches import UP, Touch, dot, reach
+
+WAYS: tuple[tuple[str, Vector, str], ...] = (("along", (1.0, 0.0, 0.0), "sway_along"),
+                                             ("across", (0.0, 1.0, 0.0), "sway_across"))
+GROUP_LEVER = 0.35
+_LEVEL = 0.3                 # cosine with upright below which a member lies level enough to be a rail
+_LEG = 0.7
+FOOT_MM = 304.8
+
+
+def check(asked: AskedCheck, case: Case) -> tuple[Finding, ...]:
+    """One finding for the weaker way; nothing for pieces without legs."""
+    standing = case.standing_mm
+    legs = [m for m in case.piece.members if m.material == "board" and abs(dot(m.frame.along, UP)) > _LEG
+            and reach(m, UP)[0] <= standing]
+    if not legs:
+        return ()
+    found = [_way(asked, case, legs, *way) for way in WAYS]
+    return (min(found, key=lambda f: f[0])[1],)
+
+
+def _way(asked: AskedCheck, case: Case, legs: list[Member], name: str, sway: Vector,
+         limit: str) -> tuple[float, Finding]:
+    words = case.words
+    force, high = _demand(case, limit)
+    groups, turning = 0, 0.0
+    for leg in legs:
+        for moment in _groups(case, leg, sway):
+            groups, turning = groups + 1, turning + moment
+    braces = [_brace(case, m, sway) for m in case.piece.members if _braces(case, m, sway)]
+    holds = turning / high + sum(braces)
+    share = holds / force
+    good = share >= 1.0
+    return share, Finding(
+        asked.rule.rule, Level.OK if good else Level.CAUTION,
+        "Stands sideways sway" if good else f"Sways {name}: little keeps its legs upright",
+        f"{groups} screw groups where boards or rails cross legs and {len(braces)} braces hold "
+        f"{words.force(holds)} {name} at {words.length(high)}.", words.force(holds),
+        f"{words.force(force)} of sway",
+        case.source(f"joints.{limit}", "structure.tip_force", "joints.wet"),
+        "" if good else "Brace the legs, close a side with boards, or let a rail cross each leg with two "
+        "screws or more.",
+        f"ΣM/h = {words.turning(turning)} / {words.length(high)}, braces {words.force(sum(braces))}",
+        customer=not good)
+
+
+def _demand(case: Case, limit: str) -> tuple[float, float]:
+    """(force N, at what height mm): a full seat swaying, or a push at the top."""
+    seats = [case.member(k) for c in case.piece.checks if c.rule.rule == "seat load" for k in c.members]
+    low = case.standing_mm
+    if not seats:
+        return case.limit("structure.tip_force"), max(case.piece.closed.high[2] - low, 1.0)
+    high = max(reach(m, UP)[1] for m in seats) - low
+    length = max(reach(m, WAYS[0][1])[1] for m in seats) - min(reach(m, WAYS[0][1])[0] for m in seats)
+    return case.limit(f"joints.{limit}") * length, max(high, 1.0)
+
+
+def _groups(case: Case, leg: Member, sway: Vector) -> Iterator[float]:
+    """The turning moment of each screw group between a leg and what runs level the way of the sway."""
+    for touch in case.touches.get(leg.key, ()):
+        other = case.member(touch.other)
+        runs = abs(dot(other.frame.along, sway)) > _LEG and abs(dot(other.frame.along, UP)) < _LEVEL
+        faces = abs(dot(touch.normal, sway)) < _LEVEL and abs(dot(touch.normal, UP)) < _LEVEL
+        if runs and faces and touch.fasteners >= 2 and touch.kind in ("screws", "bolts", "nails"):
+            each = one_fastener(case, leg, touch, DOWN).allowed_n
+            yield touch.fasteners * each * GROUP_LEVER * _longest(touch)
+
+
+def _longest(touch: Touch) -> float:
+    return max(b - a for a, b in zip(touch.low, touch.high, strict=True))
+
+
+def _braces(case: Case, member: Member, sway: Vector) -> bool:
+    along, least = member.frame.along, case.limit("joints.brace_slope")
+    sine = sin(radians(least))
+    held = {t.other for t in case.touches.get(member.key, ()) if t.fasteners > 0}
+    return abs(dot(along, sway)) > sine and abs(dot(along, UP)) > sine and len(held) >= (
+        1 if reach(member, UP)[0] <= case.standing_mm else 2)
+
+
+def _brace(case: Case, member: Member, sway: Vector) -> float:
+    """What a brace holds the way of the sway: its weakest held place."""
+    places = [t.fasteners * one_fastener(case, member, t, DOWN).allowed_n
+              for t in case.touches.get(member.key, ())
+              if t.fasteners > 0 and t.kind in ("screws", "bolts", "nails")]
+    return min(places, default=0.0) * abs(dot(member.frame.along, sway))
+
+
+RULE = Rule("racking", check)
