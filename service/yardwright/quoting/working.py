@@ -30,7 +30,7 @@ def _item(item: QuotedItem, job: Job, shop: Shop) -> Iterator[Working]:
     writer, name = measure.Writer(job.units), item.piece.template.name
     size = " x ".join(writer.length(nm) for nm in item.overall_nm().values())
     asked = ", ".join(f"{key.replace('_', ' ')} {writer.length(nm)}"
-                      for key, nm in item.piece.dimensions_nm.items())
+                      for key, nm in item.piece.used_nm.items())
     template = f"template {item.piece.template.id}, revision {item.piece.template.revision}"
     yield Working(f"Overall size of {name}", "extent of all placed members, closed, from the ground", asked,
                   size, template, customer=True)

@@ -7,6 +7,7 @@ from dataclasses import dataclass, field
 from typing import Any
 
 from ..template.model import AssemblyStep, CheckRule, GlueUp, Joint, OperationRule, Template
+from ..template.sizes import holding
 
 Vector = tuple[float, float, float]
 
@@ -179,6 +180,17 @@ class Piece:
         """Length, depth and height of the closed piece as it stands: height from the ground up."""
         length_mm, depth_mm, _ = self.closed.size
         return (length_mm, depth_mm, self.closed.high[2] - min(0.0, self.closed.low[2]))
+
+    @property
+    def used_nm(self) -> Mapping[str, int]:
+        """The sizes that say something with these choices, in nm."""
+        used = holding(self.template.dimensions, self.dimensions_nm, self.choices)
+        return {d.name: self.dimensions_nm[d.name] for d in used if d.name in self.dimensions_nm}
+
+    @property
+    def cautions(self) -> tuple[str, ...]:
+        """What the customer is told for safety with these sizes and choices."""
+        return tuple(c.text for c in holding(self.template.cautions, self.dimensions_nm, self.choices))
 
     def member(self, key: str) -> Member:
         return next(m for m in self.members if m.key == key)

@@ -26,7 +26,10 @@ Point = tuple[Formula, Formula, Formula]
 
 @dataclass(frozen=True, slots=True)
 class Dimension:
-    """A size the customer chooses. All in nm; ``step`` and ``default`` by unit system."""
+    """A size the customer chooses. All in nm; ``step`` and ``default`` by unit system.
+
+    ``when``: whether it says anything at all, by the choices; None always does.
+    """
 
     name: str
     label: str
@@ -35,6 +38,7 @@ class Dimension:
     most_nm: int
     step_nm: Mapping[str, int]
     help: str = ""
+    when: Formula | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,6 +48,14 @@ class Choice:
     options: tuple[tuple[str, str], ...]  # (id, label)
     default: str
     help: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Caution:
+    """What the customer is told for safety; ``when`` by dimensions and choices, None always."""
+
+    text: str
+    when: Formula | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -253,5 +265,5 @@ class Template:
     operations: tuple[OperationRule, ...]
     assembly: tuple[AssemblyStep, ...]
     checks: tuple[CheckRule, ...]
-    cautions: tuple[str, ...] = ()
+    cautions: tuple[Caution, ...] = ()
     source: str = ""                                # file name for errors

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from typing import Any
 
 from ..errors import BadTemplate
@@ -12,7 +12,15 @@ from ..formula import CONSTANTS, Formula
 from .members import read_members
 from .model import Choice, Dimension, FitRule, Group, Role, Template
 from .order import in_order
-from .rules import read_assembly, read_checks, read_glue_ups, read_hardware, read_joints, read_operations
+from .rules import (
+    read_assembly,
+    read_cautions,
+    read_checks,
+    read_glue_ups,
+    read_hardware,
+    read_joints,
+    read_operations,
+)
 from .table import Faults, Table, meant
 
 NAME = re.compile(r"[a-z][a-z0-9_]{0,39}")
@@ -59,6 +67,8 @@ def _read(top: Table, source: str) -> Template:
     dimensions = _dimensions(top, names)
     choices = _choices(top, names)
     names.kinds |= {"timber": "text", "finish": "text"}
+    dimensions = _used_when(top, names, dimensions)
+    cautions = read_cautions(top, names.kinds)
     fit = _fit(top, names, dimensions)
     names.kinds |= dict.fromkeys(SHOP, "length")
     roles = _roles(top, names)
@@ -81,7 +91,7 @@ def _read(top: Table, source: str) -> Template:
         glue_ups=glue_ups, joints=read_joints(top, kinds, called),
         hardware=read_hardware(top, kinds), operations=read_operations(top, kinds),
         assembly=read_assembly(top, kinds, called), checks=read_checks(top, kinds, called),
-        cautions=top.words("cautions"), source=source)
+        cautions=cautions, source=source)
 
 
 def _default(top: Table, key: str, among: tuple[str, ...]) -> str:
@@ -107,9 +117,16 @@ def _dimensions(top: Table, names: Names) -> tuple[Dimension, ...]:
                 row.fault("default", f"the default in {unit} is outside min..max")
         if any(nm <= 0 for nm in d.step_nm.values()):
             row.fault("step", "must be more than nothing")
+        row.take("when")         # read when the choices are known
         row.done()
         found.append(d)
     return tuple(found)
+
+
+def _used_when(top: Table, names: Names, dimensions: tuple[Dimension, ...]) -> tuple[Dimension, ...]:
+    rows = top.named("dimensions")
+    return tuple(replace(d, when=rows[d.name].formula_or_none("when", names.kinds, "truth"))
+                 for d in dimensions)
 
 
 def _choices(top: Table, names: Names) -> tuple[Choice, ...]:

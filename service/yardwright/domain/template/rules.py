@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 
-from .model import AssemblyStep, CheckRule, GlueUp, HardwareRule, Joint, OperationRule
+from .model import AssemblyStep, Caution, CheckRule, GlueUp, HardwareRule, Joint, OperationRule
 from .table import Table, meant
 
 FASTENINGS = ("screws", "bolts", "staples", "nails", "glue", "none")
@@ -93,6 +93,17 @@ def read_assembly(top: Table, kinds: Kinds, called: Sequence[str]) -> tuple[Asse
     for row in top.tables("assembly"):
         found.append(AssemblyStep(row.text("text"), _patterns(row, "members", called, needed=False),
                                   row.formula_or_none("when", kinds, "truth")))
+        row.done()
+    return tuple(found)
+
+
+def read_cautions(top: Table, kinds: Kinds) -> tuple[Caution, ...]:
+    """What the customer is told: a text, or ``{text = ..., when = ...}`` by dimensions and choices."""
+    rows = top.take("cautions", [])
+    found = []
+    for row in Table({"cautions": [r if isinstance(r, Mapping) else {"text": r} for r in rows]
+                      if isinstance(rows, list) else rows}, top.pointer, top.faults).tables("cautions"):
+        found.append(Caution(row.text("text"), row.formula_or_none("when", kinds, "truth")))
         row.done()
     return tuple(found)
 

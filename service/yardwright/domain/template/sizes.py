@@ -2,12 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
+from typing import TypeVar
 
 from .. import measure
 from ..errors import BadJob, Fault
-from .model import Template
+from ..formula import Budget, Value, evaluate
+from ..measure import to_mm
+from .model import Caution, Dimension, Template
 from .table import meant
+
+Held = TypeVar("Held", Dimension, Caution)
 
 
 def sizes(template: Template, dimensions: Mapping[str, int], choices: Mapping[str, str],
@@ -25,6 +30,17 @@ def sizes(template: Template, dimensions: Mapping[str, int], choices: Mapping[st
     chosen["timber"] = choices.get("timber", template.default_timber)
     chosen["finish"] = choices.get("finish", template.default_finish)
     return full, chosen
+
+
+def holding(rules: Iterable[Held], dimensions_nm: Mapping[str, int],
+            choices: Mapping[str, str]) -> tuple[Held, ...]:
+    """Those dimensions or cautions that apply with these sizes (nm) and choices.
+
+    Errors: BadFormula when a condition has no answer.
+    """
+    names: dict[str, Value] = {**{n: to_mm(nm) for n, nm in dimensions_nm.items()}, **choices}
+    budget = Budget()
+    return tuple(r for r in rules if r.when is None or bool(evaluate(r.when, names, budget)))
 
 
 def _unknown(template: Template, dimensions: Mapping[str, int],

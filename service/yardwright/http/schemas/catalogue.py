@@ -23,6 +23,10 @@ class TemplateList(Schema):
     templates = Many(fields.Nested(TemplateHead))
 
 
+CONDITION = {"anyOf": [{"description": "A formula tree over dimensions (mm) and choices that gives true or "
+                                       "false: whether this applies."}, {"type": "null"}]}
+
+
 class DimensionOut(Schema):
     name = Text()
     label = Text()
@@ -31,6 +35,7 @@ class DimensionOut(Schema):
     min = Written(attribute="least_nm")
     max = Written(attribute="most_nm")
     step = Made(lambda d: written(d.step_nm[Voice.get().units]), Written.shape)
+    when = Made(lambda d: d.when.tree if d.when else None, CONDITION)
 
 
 class Option(Schema):
@@ -72,7 +77,10 @@ class TemplateOut(TemplateHead):
     dimensions = Many(fields.Nested(DimensionOut))
     choices = Picked(ChoiceOut, lambda t: choices(t, Voice.get().shop), many=True)
     fit = fields.Nested(FitRuleOut)
-    cautions = Many(Text(600))
+    cautions = Made(lambda t: [c.text for c in t.cautions], {"type": "array", "items": {"type": "string"}})
+    caution_conditions = Made(lambda t: [c.when.tree if c.when else None for c in t.cautions],
+                              {"description": "One for each caution, in order.", "type": "array",
+                               "items": CONDITION})
 
 
 class Named(Schema):

@@ -22,6 +22,7 @@ from .site import Site
 
 if TYPE_CHECKING:
     from ...domain.cutting.model import StockLineBought
+    from ...domain.piece.model import Piece
     from ...domain.quote import QuotedItem
 
 
@@ -45,7 +46,7 @@ class QuotedItemOut(Schema):
     template_name = Text(attribute="piece.template.name")
     revision = Whole(0, 1_000_000, attribute="piece.template.revision")
     dimensions = WrittenLengths(attribute="piece.dimensions_nm")
-    dimension_labels = Made(lambda i: {d.name: d.label for d in i.piece.template.dimensions}, Words.shape)
+    dimension_labels = Made(lambda i: labels_of(i.piece), Words.shape)
     overall = Made(lambda i: overall(i), WrittenLengths.shape)
     choices = Words(attribute="piece.choices")
     choice_labels = Made(lambda i: choice_labels(i), Words.shape)
@@ -57,7 +58,7 @@ class QuotedItemOut(Schema):
     price = Amount()
     hours = Number(0, 1e6, digits=2)
     findings = Picked(FindingOut, lambda i: for_customer(i.findings), many=True)
-    cautions = Many(Text(600), attribute="piece.template.cautions")
+    cautions = Many(Text(600), attribute="piece.cautions")
     notes = Many(Text(400), attribute="piece.notes")
 
 
@@ -239,6 +240,11 @@ def _list(value: Any) -> list[Any]:
 def overall(item: QuotedItem) -> dict[str, Any]:
     """The closed piece as it stands: its height is from the ground, feet included."""
     return {name: written(nm) for name, nm in item.overall_nm().items()}
+
+
+def labels_of(piece: Piece) -> dict[str, str]:
+    """The label of each size that says something with the piece's choices."""
+    return {d.name: d.label for d in piece.template.dimensions if d.name in piece.used_nm}
 
 
 def choice_labels(item: QuotedItem) -> dict[str, str]:
