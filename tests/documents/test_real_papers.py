@@ -34,11 +34,26 @@ def test_the_paper_of_a_seed_job_says_what_its_answer_says(name: str) -> None:
         assert amount(value, price["currency"]) in text
     for item in answer["items"]:
         assert item["template_name"] in text
-        assert all(size["text"] in text for size in (*item["overall"].values(), *item["dimensions"].values()))
+        used = [size for name, size in item["dimensions"].items() if name in item["dimension_labels"]]
+        assert all(size["text"] in text for size in (*item["overall"].values(), *used))
+        assert all(label in text for name, label in item["dimension_labels"].items()
+                   if name not in item["overall"])
         assert all(f["title"] in text for f in item["findings"])
     assert answer["customer"]["name"] in text
     assert all(line in text for line in (*answer["terms"], *answer["cautions"], *answer["cancellation"]))
     assert all(o["reason"] in text for o in answer["overrides"])
+
+
+def test_a_size_that_a_choice_makes_meaningless_is_not_printed() -> None:
+    answer = answer_of(NAMES[0])
+    labels = answer["items"][0]["dimension_labels"]
+    unused = "back_height"
+    kept = {name: label for name, label in labels.items() if name != unused}
+    answer["items"][0]["dimension_labels"] = kept
+    text = " ".join(" ".join((p.extract_text() or "").split())
+                    for p in PdfReader(BytesIO(quote_pdf(answer, ()))).pages)
+    assert labels[unused] not in text
+    assert all(label in text for name, label in kept.items() if name not in answer["items"][0]["overall"])
 
 
 @pytest.mark.parametrize("name", NAMES)

@@ -55,9 +55,10 @@ def placed(callouts: Sequence[Callout], body: Bounds, taken: Sequence[Bounds],
     shapes: list[Shape] = []
     for callout in sorted(callouts, key=lambda c: (abs(c.at[0] - middle), c.at, c.text)):
         places = _places(callout, body, height)
-        # An angle is never left unsaid: where no place is wholly clear its leader may cross another.
-        place = next((p for strict in (leaders, []) for p in places if _free(p, boxes, strict, height)),
-                     places[-1])
+        # An angle is never left unsaid: where no place is wholly clear its leader may cross another one,
+        # at worst words; words never stand on words.
+        place = next((p for stage in range(3) for p in places
+                      if _free(p, boxes, [] if stage else leaders, height, stage < 2)), places[-1])
         boxes.append(text_box(place.text))
         leaders.append(place.leader)
         shapes += [Line(place.leader, "leader"), dot(callout.at, 0.16 * height), place.text]
@@ -83,13 +84,16 @@ def _places(callout: Callout, body: Bounds, height: float) -> list[_Place]:
 
 
 def _free(place: _Place, boxes: Sequence[Bounds], leaders: Sequence[tuple[Point, Point]],
-          height: float) -> bool:
+          height: float, led_clear: bool = True) -> bool:
+    """Whether its words stand clear, and its leader too where ``led_clear`` asks for that."""
     box = grown(text_box(place.text), _CLEAR * height)
-    return not (crosses_box(place.leader, text_box(place.text))
-                or any(box.overlaps(b) for b in boxes)
-                or any(crosses_box(place.leader, grown(b, 0.15 * height)) for b in boxes)
-                or any(crosses_box(other, box) for other in leaders)
-                or any(crosses(place.leader, other) for other in leaders))
+    if any(box.overlaps(b) for b in boxes):
+        return False
+    return not led_clear or not (
+        crosses_box(place.leader, text_box(place.text))
+        or any(crosses_box(place.leader, grown(b, 0.15 * height)) for b in boxes)
+        or any(crosses_box(other, box) for other in leaders)
+        or any(crosses(place.leader, other) for other in leaders))
 
 
 def grown(box: Bounds, by: float) -> Bounds:

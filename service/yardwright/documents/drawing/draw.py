@@ -64,7 +64,7 @@ def _levels(piece: Piece, view: str, members: list[list[Ring]]) -> Levels:
     if view not in ("front", "side"):
         return Levels()
     from_ground = {d.name for d in piece.template.dimensions if "above" not in d.label}
-    chosen = {name: to_mm(nm) for name, nm in piece.dimensions_nm.items()
+    chosen = {name: to_mm(nm) for name, nm in piece.used_nm.items()
               if name.endswith("height") and name in from_ground}
     if isinstance(seat := piece.values.get("seat_height"), (int, float)):
         chosen.setdefault("seat_height", float(seat))

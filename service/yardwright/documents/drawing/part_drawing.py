@@ -242,6 +242,10 @@ def _callouts(sheet: _Sheet) -> list[Callout]:
         many = f"{count} holes" if count > 1 else "hole"
         at = (sheet.short(first.centre[0]), first.centre[1] + first.radius_mm)
         said.append(Callout(f"{many} {writer.mm(diameter)}", at))
-    said += [Callout(f"{writer.mm(deep)} deep", (sheet.short(at[0]), at[1])) for at, deep in found.floors]
+    depths = Counter(writer.mm(deep) for _, deep in found.floors)
+    for deep, count in depths.items():
+        at = next(place for place, depth in found.floors if writer.mm(depth) == deep)
+        many = f", {count} places" if count > 1 else ""
+        said.append(Callout(f"{deep} deep{many}", (sheet.short(at[0]), at[1])))
     said += [Callout(text, (x * length, y)) for text, x, y in sheet.rounds]
     return list(dict.fromkeys(said))

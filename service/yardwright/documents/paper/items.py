@@ -69,7 +69,7 @@ def contents(item: Json, width: float) -> Flowable:
 
 
 def _sizes(item: Json) -> list[tuple[str, object]]:
-    """Overall sizes, then every other size chosen, then the weight."""
+    """Overall sizes, then every other size that says something with these choices, then the weight."""
     overall, chosen = item.get("overall") or {}, item.get("dimensions") or {}
     pairs: list[tuple[str, object]] = [(f"Overall {k}", length(overall[k]))
                                        for k in ("length", "depth", "height") if k in overall]
