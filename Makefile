@@ -7,7 +7,7 @@ HOST ?= 127.0.0.1
 PORT ?= 8000
 JOBS ?= 2
 
-.PHONY: help setup serve test lint bench bench-cutting search-cutting openapi check-templates clean
+.PHONY: help setup serve test lint hostile bench bench-cutting search-cutting openapi check-templates clean
 
 help: ## list the targets
 	@grep -hE '^[a-z-]+:.*##' $(MAKEFILE_LIST) | sed -E 's/:.*## /\t/' | expand -t 18
@@ -49,8 +49,12 @@ search-cutting: $(VENV)/test.stamp ## 10 000 random groups for a plan that canno
 openapi: $(VENV)/test.stamp ## write openapi/ anew from the schemas
 	$(BIN)/python -m yardwright.http.describe > openapi/openapi.json
 
-check-templates: $(VENV)/run.stamp ## every template over its whole range
-	for t in service/yardwright/data/templates/*.toml; do $(BIN)/yardwright check $$t || exit 1; done
+check-templates: $(VENV)/run.stamp ## every template at its corners and 200 points, in both shops
+	for s in demo_shop demo_shop_metric; do for t in service/yardwright/data/templates/*.toml; do \
+		$(BIN)/yardwright --shop $$s check $$t --points 200 || exit 1; done; done
+
+hostile: $(VENV)/test.stamp ## hostile templates: escapes, crashes, worst CPU time
+	$(BIN)/python tests/bench/hostile.py
 
 clean: ## remove what the build made
 	rm -rf $(VENV) .pytest_cache .mypy_cache .ruff_cache

@@ -12,12 +12,16 @@ from ..domain.shop import Shop
 MOST_ITEMS = 20
 MOST_PIECES = 400
 MOST_QUANTITY = 200
+MOST_INLINE = 4          # items whose template comes with them
 
 
 def within_limits(job: Job) -> None:
     """TooMuch names the item that goes too far; nothing is worked out before."""
     if len(job.items) > MOST_ITEMS:
         raise TooMuch(Fault("/items", f"{len(job.items)} items; one job holds at most {MOST_ITEMS}"))
+    if sum(item.inline is not None for item in job.items) > MOST_INLINE:
+        raise TooMuch(Fault("/items", f"at most {MOST_INLINE} items may bring their own template; "
+                                      "put it into the shop's folder"))
     for index, item in enumerate(job.items):
         if not 1 <= item.quantity <= MOST_QUANTITY:
             raise TooMuch(Fault(f"/items/{index}/quantity", f"from 1 to {MOST_QUANTITY} of one item"))

@@ -60,7 +60,8 @@ def piece_of(item: Item, units: str, shop: Shop) -> Piece:
     """
     template = known_template(item, shop)
     dimensions_nm, choices = sizes(template, item.dimensions, _chosen(template, item, shop), units)
-    made = piece.build(template, dimensions_nm, choices, shop, units)
+    steps = piece.STEPS if item.inline is None else piece.INLINE_STEPS
+    made = piece.build(template, dimensions_nm, choices, shop, units, steps)
     if item.inline is not None and (faults := tuple(piece.faults_of(made, shop))):
         raise BadTemplate(*(Fault("/template", fault) for fault in faults[:MOST_FAULTS]))
     return made

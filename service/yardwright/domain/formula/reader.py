@@ -5,14 +5,15 @@ Bounded before anything is built: text, nodes and nesting, so that no formula ca
 
 from __future__ import annotations
 
-import difflib
 import re
 from collections.abc import Iterable, Mapping
 from typing import Any
 
 from ..errors import BadFormula, Fault
+from .evaluate import Budget
 from .kinds import CONSTANTS, FUNCTIONS, ONE_OF, Kind, alike, is_text, kind_of, times, word_of
 from .model import RECORDS, Formula
+from .nearest import nearest
 
 MOST_CHARS, MOST_NODES, MOST_DEEP = 400, 200, 24
 _TOKEN = re.compile(
@@ -25,15 +26,17 @@ _NOT_RANK, _COMPARE_RANK, _SIGN_RANK = 3, 4, 7
 Node = tuple[Any, Kind]
 
 
-def read(text: str, names: Mapping[str, str], where: str = "", expect: str | None = None) -> Formula:
+def read(text: str, names: Mapping[str, str], where: str = "", expect: str | None = None,
+         budget: Budget | None = None) -> Formula:
     """A formula read against declared names (flat dotted name -> kind word), its kind checked.
 
     A name of kind "spread" or "leg" also gives its fields; "one of none|straight" is a text whose
-    comparisons with any other word are refused. Errors: BadFormula at ``where``, saying what would be right.
+    comparisons with any other word are refused. A budget shared by many formulas bounds how many words and
+    marks they hold together. Errors: BadFormula at ``where``, saying what would be right.
     """
     if not isinstance(text, str) or len(text) > MOST_CHARS:
         raise BadFormula(Fault(where, f"A formula is a text of at most {MOST_CHARS} characters."))
-    tree, kind = _Reader(text, names, where).whole()
+    tree, kind = _Reader(text, names, where, budget or Budget()).whole()
     if expect is not None and not alike(kind, kind_of(expect)):
         hint = _unit_hint(word_of(kind), expect)
         raise BadFormula(Fault(where, f"'{text}' is of kind {word_of(kind)}; {expect} is wanted here.{hint}"))
@@ -51,15 +54,15 @@ def _unit_hint(is_word: str, wanted: str) -> str:
 
 def near(name: str, known: Iterable[str]) -> str:
     """`` Did you mean 'seat_depth'?``, or nothing when no name is near."""
-    found = difflib.get_close_matches(name, list(known), n=2, cutoff=0.6)
+    found = nearest(name, known, 2)
     return f" Did you mean {' or '.join(repr(f) for f in found)}?" if found else ""
 
 
 class _Reader:
     """One pass over one text; holds only where it is and how much it has built."""
 
-    def __init__(self, text: str, names: Mapping[str, str], where: str) -> None:
-        self.text, self.names, self.where = text, names, where
+    def __init__(self, text: str, names: Mapping[str, str], where: str, budget: Budget) -> None:
+        self.text, self.names, self.where, self.budget = text, names, where, budget
         self.at = self.nodes = self.deep = 0
         self.advance()
 
@@ -69,6 +72,7 @@ class _Reader:
         return BadFormula(Fault(self.where, f"'{shown}', character {start + 1}: {detail}"))
 
     def advance(self) -> None:
+        self.budget.steps -= 1
         found = _TOKEN.match(self.text, self.at)
         if found is None:
             self.start = self.at + len(self.text[self.at:]) - len(self.text[self.at:].lstrip())
@@ -76,6 +80,8 @@ class _Reader:
         self.sort = str(found.lastgroup)
         self.token = found[self.sort]
         self.start, self.at = found.start(self.sort), found.end()
+        if self.budget.steps < 0:
+            raise self.wrong("all formulas together hold more words and marks than one template may.")
 
     def _mark_hint(self) -> str:
         hints = {"=": " Compare with ==.", "^": " Write x*x.", "&": " Write and.", "|": " Write or.",
@@ -167,7 +173,7 @@ class _Reader:
         """Whether the dot belongs to a declared dotted name rather than to a record's field."""
         following = _TOKEN.match(self.text, self.at)
         further = f"{name}.{following['name']}" if following else ""
-        return name not in self.names or any(k == further or k.startswith(further + ".") for k in self.names)
+        return name not in self.names or further in self.names
 
     def fields(self, of: Node) -> Node:
         while self.sort == "mark" and self.token == ".":

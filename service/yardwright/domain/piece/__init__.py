@@ -7,8 +7,11 @@ from .faces import edges, faces
 from .model import Piece
 from .offer import offered
 from .trial import TrialFault, TrialReport, faults_of, trial
+from .values import INLINE_STEPS, STEPS
 
 __all__ = [
+    "INLINE_STEPS",
+    "STEPS",
     "Piece",
     "TrialFault",
     "TrialReport",

@@ -6,9 +6,10 @@ from collections.abc import Mapping, Sequence
 from typing import Any
 
 from ..errors import BadTemplate, Fault
+from ..formula import Budget, Spent
 from ..measure import Writer
 from ..shop import Shop
-from ..template.model import Template
+from ..template.model import HardwareRule, OperationRule, Template
 from ..template.sizes import sizes
 from .clashes import clashes, clashes_in_motion, opened_box
 from .contacts import contacts
@@ -16,27 +17,38 @@ from .joints import glued, make_joints, named, shares, untouched
 from .members import place_members
 from .model import AskedCheck, Box, DoneOperation, FittedHardware, Member, Piece
 from .stock import pick_stock, sizes_of
-from .values import Values, spread_notes, work_out
+from .values import STEPS, Values, spread_notes, work_out
 from .vectors import AXES, Vector, bounds
 
 FULL_TURN = 360.0
+MOST_COUNTED = 10_000    # of one piece of hardware or one operation in one piece
 
 
 def build(template: Template, dimensions_nm: Mapping[str, int], choices: Mapping[str, str], shop: Shop,
-          units: str) -> Piece:
+          units: str, steps: int = STEPS) -> Piece:
     """The piece as it will stand: solids in mm, contacts within 0.05 mm, clashes over 1 mm3 and 0.05 mm.
 
-    Raises BadJob (sizes, choices), NoStock (a role nothing can be made of), BadFormula or BadTemplate
-    (the template breaks at these sizes).
+    ``steps`` bounds the work, which is counted before it is done. Raises BadJob (sizes, choices), NoStock
+    (a role nothing can be made of), BadFormula or BadTemplate (the template breaks at these sizes).
     """
+    try:
+        return _built(template, dimensions_nm, choices, shop, units, Budget(steps))
+    except Spent as spent:
+        raise BadTemplate(Fault("", f"to build it takes {spent}: give it fewer members, plainer cuts or "
+                                    "less that moves; more is allowed in the shop's folder")) from spent
+
+
+def _built(template: Template, dimensions_nm: Mapping[str, int], choices: Mapping[str, str], shop: Shop,
+           units: str, budget: Budget) -> Piece:
     full, chosen = sizes(template, dimensions_nm, choices, units)
     stock = pick_stock(template, chosen["timber"], shop.market)
-    values = work_out(template, full, chosen, sizes_of(stock), shop)
+    values = work_out(template, full, chosen, sizes_of(stock), shop, budget)
     members = place_members(template.members, values, stock, Writer(units))
-    touching = contacts(members)
-    members = glued(members, template.glue_ups, touching)
+    touching = contacts(members, budget)
+    members = glued(members, template.glue_ups, touching, budget)
     joints = make_joints(template.joints, members, touching, values)
     moving = _moving(template, members, values)
+    budget.spend(10 * sum(len(m.solid.corners) for m in members if m.group in moving))
     allowed = shares(template.joints, members, values)
     mass, centre = weigh(members)
     return Piece(
@@ -48,7 +60,7 @@ def build(template: Template, dimensions_nm: Mapping[str, int], choices: Mapping
         checks=_checks(template, members, values),
         closed=Box(*bounds([corner for m in members for corner in m.solid.box])),
         opened=opened_box(members, moving),
-        clashes=(*clashes(members, allowed), *clashes_in_motion(members, moving)),
+        clashes=(*clashes(members, allowed, budget), *clashes_in_motion(members, moving, budget)),
         mass_kg=mass, centre=centre, moving=moving,
         notes=(*spread_notes(values), *untouched(joints, members)))
 
@@ -75,18 +87,25 @@ def _moving(template: Template, members: Sequence[Member],
 
 def _hardware(template: Template, values: Values) -> tuple[FittedHardware, ...]:
     return tuple(
-        FittedHardware(h.name, h.kind, values.of(h.count), {k: values.of(f) for k, f in h.size.items()},
+        FittedHardware(h.name, h.kind, _count(h, values), {k: values.of(f) for k, f in h.size.items()},
                        h.words, h.operation)
         for h in template.hardware if values.holds(h.when))
 
 
 def _operations(template: Template, values: Values) -> tuple[DoneOperation, ...]:
-    return tuple(DoneOperation(o, values.of(o.count)) for o in template.operations if values.holds(o.when))
+    return tuple(DoneOperation(o, _count(o, values)) for o in template.operations if values.holds(o.when))
+
+
+def _count(rule: HardwareRule | OperationRule, values: Values) -> float:
+    count: float = values.of(rule.count)
+    if not 0 <= count <= MOST_COUNTED:
+        raise BadTemplate(Fault(f"{rule.where}/count", f"{rule.name}: comes out as {count:g}"))
+    return count
 
 
 def _checks(template: Template, members: Sequence[Member], values: Values) -> tuple[AskedCheck, ...]:
     def asked(values_of: Mapping[str, Any]) -> dict[str, Any]:
         return {name: values.of(made) for name, made in values_of.items()}
 
-    return tuple(AskedCheck(c, asked(c.values), named(members, c.members))
+    return tuple(AskedCheck(c, asked(c.values), named(members, c.members, values.budget))
                  for c in template.checks if values.holds(c.when))

@@ -7,7 +7,8 @@ from dataclasses import replace
 from itertools import islice
 from math import atan2, ceil, degrees, hypot
 
-from .contacts import near_pairs
+from ..formula import Budget
+from .contacts import STEPS, near_pairs
 from .model import Box, Clash, Member
 from .solid import Solid, shared, turned_solid
 from .vectors import Vector, bounds, cross, dot, sub, turned, turner
@@ -15,6 +16,7 @@ from .vectors import Vector, bounds, cross, dot, sub, turned, turner
 LEAST_MM3 = 1.0          # a smaller overlap is rounding
 LEAST_MM = 0.05          # and so is a shallower one
 MOST_TOLD = 100          # clashes; a piece with more is no nearer to being built
+KERNEL_STEPS = 60        # of work, for one question to the kernel
 STEP_DEG = 5.0           # a moving group is tried every so often, and fully open
 
 Hinge = tuple[Vector, Vector, float]     # a point, the axis, degrees to fully open
@@ -25,24 +27,30 @@ def overlap_mm3(a: Member, b: Member) -> float:
     return shared(a.solid, b.solid)[0]
 
 
-def clashes(members: Sequence[Member], allowed: Mapping[tuple[str, str], float]) -> tuple[Clash, ...]:
+def clashes(members: Sequence[Member], allowed: Mapping[tuple[str, str], float],
+            budget: Budget | None = None) -> tuple[Clash, ...]:
     """Pairs that share more than 1 mm3 and deeper than their joint allows (mm), everything shut."""
-    found = (_clash(a, b, allowed, 0.0) for a, b in near_pairs(members, -LEAST_MM))
+    budget = budget or Budget(STEPS)
+    found = (_clash(a, b, allowed, 0.0, budget) for a, b in near_pairs(members, -LEAST_MM, budget))
     return tuple(islice((c for c in found if c is not None), MOST_TOLD))
 
 
-def clashes_in_motion(members: Sequence[Member], moving: Mapping[str, Hinge]) -> tuple[Clash, ...]:
+def clashes_in_motion(members: Sequence[Member], moving: Mapping[str, Hinge],
+                      budget: Budget | None = None) -> tuple[Clash, ...]:
     """The same with each group turned about its hinge, every 5 degrees and fully open, the rest shut.
 
     A pair is reported once, at the angle where it shares most.
     """
     worst: dict[tuple[str, str], Clash] = {}
+    budget = budget or Budget(STEPS)
     for name, hinge in moving.items():
+        budget.spend(len(members))
         others = [(m, _radii(m.solid, hinge)[0]) for m in members if m.group != name]
         for own in (m for m in members if m.group == name):
             reach = _radii(own.solid, hinge)[1]
             near = [m for m, least in others if least < reach and _abreast(own.solid, m.solid, hinge[1])]
-            for clash in _on_the_way(own, near, hinge):
+            budget.spend(1 + (len(members) + len(own.solid.corners)) // 4)
+            for clash in _on_the_way(own, near, hinge, budget):
                 pair = (clash.first, clash.second)
                 if pair not in worst or clash.volume_mm3 > worst[pair].volume_mm3:
                     worst[pair] = clash
@@ -68,15 +76,17 @@ def opened_box(members: Iterable[Member], moving: Mapping[str, Hinge]) -> Box:
     return Box(*bounds(points))
 
 
-def _on_the_way(own: Member, near: Sequence[Member], hinge: Hinge) -> Iterator[Clash]:
+def _on_the_way(own: Member, near: Sequence[Member], hinge: Hinge, budget: Budget) -> Iterator[Clash]:
     about, axis, opens = hinge
     for angle in stations(opens) if near else ():
         turn = turner(about, axis, angle)
+        budget.spend(2 + len(near) // 8 + len(own.solid.corners))
         low, high = bounds([turn(p) for p in own.solid.corners])
         met = [m for m in near if _boxes_meet(low, high, m.solid.box)]
         if met:
+            budget.spend(30 + 2 * len(own.solid.corners))
             there = replace(own, solid=turned_solid(own.solid, about, axis, angle))
-            found = (_clash(there, other, {}, angle) for other in met)
+            found = (_clash(there, other, {}, angle, budget) for other in met)
             yield from (c for c in found if c is not None)
 
 
@@ -92,12 +102,17 @@ def _abreast(a: Solid, b: Solid, axis: Vector) -> bool:
     return a.box[0][k] < b.box[1][k] - LEAST_MM and b.box[0][k] < a.box[1][k] - LEAST_MM
 
 
-def _clash(a: Member, b: Member, allowed: Mapping[tuple[str, str], float], angle: float) -> Clash | None:
+def _clash(a: Member, b: Member, allowed: Mapping[tuple[str, str], float], angle: float,
+           budget: Budget) -> Clash | None:
+    ends = len(a.solid.corners) + len(b.solid.corners)
+    budget.spend(3 + ends // 4)
     if _apart(a.solid, b.solid):
         return None
+    budget.spend(KERNEL_STEPS + 3 * ends)
     volume, corners = shared(a.solid, b.solid)
     if volume <= LEAST_MM3:
         return None
+    budget.spend(len(corners) * (len(a.solid.faces) + len(b.solid.faces)) // 6)
     depth = min(_extent(corners, f.normal) for f in (*a.solid.faces, *b.solid.faces))
     limit = max(allowed.get((a.key, b.key), 0.0), allowed.get((b.key, a.key), 0.0))
     if depth <= limit + LEAST_MM:

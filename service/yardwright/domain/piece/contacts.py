@@ -4,23 +4,30 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
+from ..formula import Budget
+from .flat_faces import Face
 from .model import Contact, Member
-from .solid import Face, Solid, shared_flat
+from .solid import Solid, shared_flat
 from .vectors import Vector, add, cross, dot, scaled, sub, unit
 
 TOUCH_MM = 0.05          # faces nearer than this touch
 OPPOSITE = 1 - 1e-7      # within 0.03 degrees of face to face
+UPRIGHT_MM = 1e-6        # a rectangle that leans by less stands upright
 LEAST_MM2 = 1.0          # a smaller patch is an edge or a corner, not a contact
+
+STEPS = 10_000_000       # of work where nobody shares a budget: enough for any piece that could be built
 
 Flat = tuple[float, float]
 
 
-def contacts(members: Sequence[Member]) -> tuple[Contact, ...]:
+def contacts(members: Sequence[Member], budget: Budget | None = None) -> tuple[Contact, ...]:
     """Every place where two members lie face on face within 0.05 mm, with its patch."""
-    return tuple(c for a, b in near_pairs(members, TOUCH_MM) for c in touching(a, b))
+    budget = budget or Budget(STEPS)
+    return tuple(c for a, b in near_pairs(members, TOUCH_MM, budget) for c in touching(a, b, budget))
 
 
-def near_pairs(members: Sequence[Member], reach_mm: float) -> Iterator[tuple[Member, Member]]:
+def near_pairs(members: Sequence[Member], reach_mm: float,
+               budget: Budget) -> Iterator[tuple[Member, Member]]:
     """Pairs whose boxes come within ``reach_mm`` of each other (less than nothing: overlap by that much)."""
     order = sorted(range(len(members)), key=lambda i: members[i].solid.box[0][0])
     boxes = [m.solid.box for m in members]
@@ -31,6 +38,7 @@ def near_pairs(members: Sequence[Member], reach_mm: float) -> Iterator[tuple[Mem
         x0 -= reach_mm
         y0, z0, y1, z1 = y0 - reach_mm, z0 - reach_mm, y1 + reach_mm, z1 + reach_mm
         open_ = [j for j in open_ if boxes[j][1][0] >= x0]
+        budget.spend(1 + len(open_) // 8)
         for j in open_:
             low, high = boxes[j]
             if low[1] <= y1 and high[1] >= y0 and low[2] <= z1 and high[2] >= z0:
@@ -40,17 +48,18 @@ def near_pairs(members: Sequence[Member], reach_mm: float) -> Iterator[tuple[Mem
         yield members[i], members[j]
 
 
-def touching(a: Member, b: Member) -> Iterator[Contact]:
+def touching(a: Member, b: Member, budget: Budget) -> Iterator[Contact]:
     """The contacts of one pair; normals point from ``a`` into ``b``."""
     first: Solid = a.solid
     second: Solid = b.solid
     theirs = [g for g in second.faces if _reaches(g, first.box)]
-    for f in first.faces:
-        if not _reaches(f, second.box):
-            continue
+    ours = [f for f in first.faces if _reaches(f, second.box)]
+    budget.spend(12 + (len(first.faces) + len(second.faces)) // 3 + len(ours) * len(theirs) // 3)
+    for f in ours:
         for g in theirs:
-            if dot(f.normal, g.normal) > -OPPOSITE or abs(f.offset + g.offset) > TOUCH_MM:
+            if abs(f.offset + g.offset) > TOUCH_MM or dot(f.normal, g.normal) > -OPPOSITE:
                 continue
+            budget.spend(16 + 2 * sum(len(loop) for side in (f, g) for loop in side.loops))
             found = _patch(a.key, b.key, f, g)
             if found is not None:
                 yield found
@@ -69,7 +78,9 @@ def _patch(first: str, second: str, f: Face, g: Face) -> Contact | None:
     base = f.outline[0]
     ours = [[_flat(p, base, u, v) for p in loop] for loop in f.loops]
     theirs = [[_flat(p, base, u, v) for p in loop] for loop in g.loops]
-    if len(ours) == len(theirs) == 1 and _convex(ours[0]) and _convex(theirs[0][::-1]):
+    if len(ours) == len(theirs) == 1 and _upright(ours[0]) and _upright(theirs[0]):
+        loops = [_common(ours[0], theirs[0])]
+    elif len(ours) == len(theirs) == 1 and _convex(ours[0]) and _convex(theirs[0][::-1]):
         loops = [_clipped(theirs[0][::-1], ours[0])]
     else:
         loops = shared_flat(ours, theirs)
@@ -86,6 +97,22 @@ def _patch(first: str, second: str, f: Face, g: Face) -> Contact | None:
 def _flat(p: Vector, base: Vector, u: Vector, v: Vector) -> Flat:
     r = sub(p, base)
     return dot(r, u), dot(r, v)
+
+
+def _upright(loop: Sequence[Flat]) -> bool:
+    """A rectangle with its sides along the axes, as most faces of boards are to each other."""
+    (ax, ay), (bx, by), (cx, cy), (dx, dy) = loop if len(loop) == 4 else ((0.0, 0.0), (1.0, 1.0)) * 2
+    return (abs(ay - by) + abs(bx - cx) + abs(cy - dy) + abs(dx - ax) < UPRIGHT_MM
+            or abs(ax - bx) + abs(by - cy) + abs(cx - dx) + abs(dy - ay) < UPRIGHT_MM)
+
+
+def _common(one: Sequence[Flat], other: Sequence[Flat]) -> list[Flat]:
+    """What two such rectangles share, by their opposite corners."""
+    (ax, ay), (bx, by) = one[0], one[2]
+    (cx, cy), (dx, dy) = other[0], other[2]
+    left, right = max(min(ax, bx), min(cx, dx)), min(max(ax, bx), max(cx, dx))
+    low, high = max(min(ay, by), min(cy, dy)), min(max(ay, by), max(cy, dy))
+    return [] if left >= right or low >= high else [(left, low), (right, low), (right, high), (left, high)]
 
 
 def _convex(loop: Sequence[Flat]) -> bool:

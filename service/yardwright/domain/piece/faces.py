@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from math import cos, radians
 
+from .flat_faces import Loop
 from .model import Member
-from .solid import Loop, Solid
+from .solid import Solid
 from .vectors import Vector, dot
 
 SMOOTH_DEG = 12.0        # chords of an arc meet at less than this and draw no line

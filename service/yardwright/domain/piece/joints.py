@@ -6,14 +6,22 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import replace
 from math import ceil
 
+from ..errors import BadTemplate, Fault
+from ..formula import Budget
 from ..template.model import GlueUp, Joint
 from ..template.rules import matches
 from .model import Contact, MadeJoint, Member
 from .values import Values
 
+MOST_EACH = 100          # fasteners in one contact
+LEAST_SPACING_MM = 1.0
 
-def named(members: Iterable[Member], patterns: Sequence[str]) -> tuple[str, ...]:
+
+def named(members: Sequence[Member], patterns: Sequence[str],
+          budget: Budget | None = None) -> tuple[str, ...]:
     """Keys of the members that a list of patterns names."""
+    if budget is not None:
+        budget.spend(1 + len(members) * len(patterns) // 6)
     return tuple(m.key for m in members if any(matches(p, m.name) for p in patterns))
 
 
@@ -24,14 +32,21 @@ def make_joints(rules: Sequence[Joint], members: Sequence[Member], contacts: Seq
 
 
 def _made(rule: Joint, members: Sequence[Member], contacts: Sequence[Contact], values: Values) -> MadeJoint:
-    of, to = set(named(members, rule.of)), set(named(members, rule.to))
+    budget = values.budget
+    budget.spend(len(contacts) // 8)
+    of, to = set(named(members, rule.of, budget)), set(named(members, rule.to, budget))
     held = tuple(c for c in contacts
                  if (c.first in of and c.second in to) or (c.first in to and c.second in of))
     count = 0
     if rule.per_contact is not None:
-        count = round(values.of(rule.per_contact)) * len(held)
+        each = values.of(rule.per_contact)
+        if not 0 <= each <= MOST_EACH:
+            raise BadTemplate(Fault(f"{rule.where}/per_contact", f"{rule.name}: comes out as {each:g}"))
+        count = round(each) * len(held)
     elif rule.spacing is not None:
-        spacing = max(values.of(rule.spacing), 1.0)
+        spacing = values.of(rule.spacing)
+        if spacing < LEAST_SPACING_MM:
+            raise BadTemplate(Fault(f"{rule.where}/spacing", f"{rule.name}: comes out as {spacing:g} mm"))
         count = sum(ceil(_run(c) / spacing - 1e-9) + 1 for c in held)
     return MadeJoint(rule, held, count)
 
@@ -46,18 +61,22 @@ def shares(rules: Sequence[Joint], members: Sequence[Member], values: Values) ->
     for rule in rules:
         if rule.may_share is not None and values.holds(rule.when):
             depth = values.of(rule.may_share)
-            for a in named(members, rule.of):
-                for b in named(members, rule.to):
+            budget = values.budget
+            of, to = named(members, rule.of, budget), named(members, rule.to, budget)
+            budget.spend(len(of) * len(to) // 6)
+            for a in of:
+                for b in to:
                     allowed[a, b] = max(depth, allowed.get((a, b), 0.0))
     return allowed
 
 
-def glued(members: Sequence[Member], rules: Sequence[GlueUp],
-          contacts: Sequence[Contact]) -> tuple[Member, ...]:
+def glued(members: Sequence[Member], rules: Sequence[GlueUp], contacts: Sequence[Contact],
+          budget: Budget) -> tuple[Member, ...]:
     """The members, strips numbered by the glue-up they go into: two strips or more that touch."""
     number: dict[str, tuple[str, int]] = {}
     for rule in rules:
-        strips = named(members, rule.members)
+        budget.spend(len(contacts) // 8)
+        strips = named(members, rule.members, budget)
         links = ((c.first, c.second) for c in contacts)
         blanks = (together for together in components(strips, links) if len(together) > 1)
         for no, together in enumerate(blanks, 1):

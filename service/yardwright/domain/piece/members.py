@@ -22,13 +22,18 @@ from .place import (
     plumb_end,
     square_end,
 )
-from .shape import shaped
+from .shape import numbers_in, shaped
 from .solid import Solid, mirrored_solid
 from .stock import Pick, wide_enough
 from .values import Values
 from .vectors import AXES, Vector, dot, mirrored, scaled
 
 MOST_MEMBERS = 600
+MOST_MM = 100_000.0      # from the piece's corner: nothing lies further, and solids there lose their edges
+LEAST_MM = 0.1           # thick or wide: less is no wood
+MEMBER_STEPS = 85        # of work, for one blank placed
+REPEAT_STEPS = 4         # for one more turn of a repeat, whether it makes a member or not
+COPY_STEPS = 50          # for one mirrored
 END_GRAIN = 0.5          # a face tilted more than 30 degrees from the grain shows end grain
 
 
@@ -57,6 +62,7 @@ def _repeated(rule: MemberRule, values: Values, depth: int = 0) -> Iterator[Valu
     if abs(count - round(count)) > 1e-6 or not -1e-6 <= count <= MOST_MEMBERS:
         raise BadTemplate(Fault(f"{rule.where}/repeat/{depth}/count", f"comes out as {count:g} members"))
     for k in range(round(count)):
+        values.budget.spend(REPEAT_STEPS)
         yield from _repeated(rule, values.also(repeat.index, float(k)), depth + 1)
 
 
@@ -66,18 +72,26 @@ def _copies(rule: MemberRule, values: Values, stock: Mapping[str, tuple[Pick, ..
     cuts = [(cut, {k: values.direction(v) if k == "normal" else values.all_of(v)
                    for k, v in cut.values.items()})
             for cut in rule.cuts if values.holds(cut.when)]
-    solid, works, marks = shaped(placed, cuts, writer)
+    for cut, given in cuts:
+        _in_reach(cut.where, *numbers_in(given))
+    solid, works, marks = shaped(placed, cuts, writer, values.budget)
     first = _member(rule, placed, pick, solid, works)
     if not rule.mirror:
         return [first]
     sizes = (placed.length, placed.width, placed.thickness)
+    corners = len(solid.corners)
+    values.budget.spend(4 * corners + (COPY_STEPS + 2 * corners) * 2 ** len(rule.mirror))
     handed = is_handed(solid, placed.frame, sizes, marks)
-    return _mirrored(first, [(m, values.of(m.at)) for m in rule.mirror], handed)
+    planes = [(m, values.of(m.at)) for m in rule.mirror]
+    _in_reach(rule.where, *(at for _, at in planes))
+    return _mirrored(first, planes, handed)
 
 
 def _placed(rule: MemberRule, values: Values, picks: tuple[Pick, ...],
             made: Sequence[Member]) -> tuple[Placed, Pick]:
     start, end = values.point(rule.start), values.point(rule.end)
+    values.budget.spend(MEMBER_STEPS)
+    _in_reach(rule.where, *start, *end)
     width = values.of(rule.width) if rule.width else picks[-1].width_mm
     pick = wide_enough(picks, width) if picks[0].material == "roll" else picks[0]
     thickness = values.of(rule.thickness) if rule.thickness else pick.thickness_mm
@@ -91,8 +105,14 @@ def _placed(rule: MemberRule, values: Values, picks: tuple[Pick, ...],
     return place(start, turned, width, thickness, (first, last), rule.where), pick
 
 
+def _in_reach(where: str, *numbers_mm: float) -> None:
+    """Raises BadTemplate for a place no piece of furniture reaches."""
+    if (far := max(map(abs, numbers_mm), default=0.0)) > MOST_MM:
+        raise BadTemplate(Fault(where, f"reaches {far / 1000:g} m; a piece lies within {MOST_MM / 1000:g} m"))
+
+
 def _within(rule: MemberRule, width: float, thickness: float, pick: Pick) -> None:
-    if min(width, thickness) <= 0:
+    if min(width, thickness) < LEAST_MM:
         raise BadTemplate(Fault(rule.where, f"{rule.name} comes out {width:.1f} x {thickness:.1f} mm"))
     if width > pick.width_mm + 1e-3 or thickness > pick.thickness_mm + 1e-3:
         raise NoStock(Fault(rule.where, f"{rule.name} is {width:.1f} x {thickness:.1f} mm; {pick.code} gives "
@@ -111,7 +131,9 @@ def _end_plane(rule: MemberRule, end: End, at: Vector, turned: Axes, sign: float
     if end.kind == "angle" and end.angle is not None:
         grows = across if end.about == "thick" else scaled(through, -1.0 if over else 1.0)
         return angled_end(at, along, grows, sign, values.of(end.angle))
-    found = end_against(at, along, sign, [m.solid for m in made if m.name == end.against])
+    against = [m.solid for m in made if m.name == end.against]
+    values.budget.spend(len(made) // 8 + 2 * sum(len(solid.faces) for solid in against))
+    found = end_against(at, along, sign, against)
     if found is None:
         raise BadTemplate(Fault(rule.where, f"{rule.name}: no '{end.against}' stands in the way of its end"))
     return found

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from itertools import combinations
 from math import acos, atan, atan2, ceil, cos, degrees, hypot, pi, sin
 from typing import Any
 
 from ..errors import BadTemplate, Fault
+from ..formula import Budget, Spent
 from ..measure import Writer
 from ..template.model import DIRECTIONS, Cut
 from .model import ShapeWork
@@ -15,6 +16,7 @@ from .place import Placed
 from .solid import Solid, cut_off, kept_inside, prism, taken_out
 from .vectors import Vector, dot, scaled, unit
 
+MOST_CORNERS = 600       # of an outline, arcs flattened
 CHORD_MM = 0.2           # an arc is cut into chords that leave it by no more
 SQUARE_DEG = 0.05        # an end nearer to square than this is square
 EDGE_WORDS = {**{word: word for word in DIRECTIONS}, "top": "up", "bottom": "down"}
@@ -57,8 +59,17 @@ def _words(angles: tuple[float, float]) -> str:
     return f"mitred {mitre:g}°" if mitre else f"bevelled {tilt:g}°"
 
 
-def shaped(placed: Placed, cuts: Iterable[tuple[Cut, Mapping[str, Any]]],
-           writer: Writer) -> tuple[Solid, list[ShapeWork], list[Vector]]:
+def numbers_in(values: Any) -> Iterator[float]:
+    """Every number among a cut's values."""
+    if isinstance(values, float | int):
+        yield float(values)
+    elif not isinstance(values, str):
+        for inner in values.values() if isinstance(values, Mapping) else values:
+            yield from numbers_in(inner)
+
+
+def shaped(placed: Placed, cuts: Iterable[tuple[Cut, Mapping[str, Any]]], writer: Writer,
+           budget: Budget) -> tuple[Solid, list[ShapeWork], list[Vector]]:
     """The blank after its cuts, the work in words, and marks (middles of rounded edges) for the hand."""
     solid, works, marks = placed.solid, end_work(placed), []
     for cut, values in cuts:
@@ -67,8 +78,10 @@ def shaped(placed: Placed, cuts: Iterable[tuple[Cut, Mapping[str, Any]]],
             marks.extend(middles)
         else:
             try:
-                solid, work = _KINDS[cut.kind](placed, solid, cut, values, writer)
-            except ValueError as trouble:
+                solid, work = _KINDS[cut.kind](placed, solid, cut, values, writer, budget)
+            except Spent:
+                raise
+            except (ValueError, ArithmeticError) as trouble:
                 raise BadTemplate(Fault(cut.where, f"this {cut.kind} cannot be cut: {trouble}")) from trouble
         works.append(work)
         if solid.volume_mm3 < 1.0:
@@ -82,8 +95,12 @@ def local(placed: Placed, u: float, v: float, w: float) -> Vector:
 
 
 def _outline(placed: Placed, solid: Solid, cut: Cut, values: Mapping[str, Any],
-             writer: Writer) -> tuple[Solid, ShapeWork]:
-    loop = [local(placed, u, v, 0.0)[:2] for u, v in flattened(values["points"])]
+             writer: Writer, budget: Budget) -> tuple[Solid, ShapeWork]:
+    corners = flattened(values["points"])
+    if len(corners) > MOST_CORNERS:
+        raise ValueError(f"its arcs come out as {len(corners)} chords, more than {MOST_CORNERS}")
+    budget.spend(len(corners) * 6)
+    loop = [local(placed, u, v, 0.0)[:2] for u, v in corners]
     if sum(loop[i - 1][0] * y - loop[i - 1][1] * x for i, (x, y) in enumerate(loop)) < 0:
         loop.reverse()
     f = placed.frame
@@ -92,7 +109,7 @@ def _outline(placed: Placed, solid: Solid, cut: Cut, values: Mapping[str, Any],
                  if _inside(placed, (x + loop[i - 1][0]) / 2, (y + loop[i - 1][1]) / 2)) / 1000
     curved = any(kind == "arc" for kind, *_ in values["points"])
     text = cut.words.get("text") or ("edge cut to a curve" if curved else "cut to outline")
-    return kept_inside(solid, body), ShapeWork("outline", text, metres=metres)
+    return kept_inside(solid, body, budget), ShapeWork("outline", text, metres=metres)
 
 
 def _inside(placed: Placed, u: float, v: float) -> bool:
@@ -134,18 +151,18 @@ def _bearing(p: Flat, cx: float, cy: float) -> float:
 
 
 def _plane(placed: Placed, solid: Solid, cut: Cut, values: Mapping[str, Any],
-           writer: Writer) -> tuple[Solid, ShapeWork]:
+           writer: Writer, budget: Budget) -> tuple[Solid, ShapeWork]:
     normal = unit(values["normal"])
     f = placed.frame
     off = degrees(acos(min(1.0, max(abs(dot(normal, d)) for d in (f.along, f.wide, f.thick)))))
     text = cut.words.get("text") or f"cut to a plane, {off:.1f}° off the face"
     along = abs(dot(normal, f.along)) < 0.5
     metres = (placed.length if along else placed.width) / 1000
-    return cut_off(solid, values["at"], normal), ShapeWork("plane", text, metres=metres)
+    return cut_off(solid, values["at"], normal, budget), ShapeWork("plane", text, metres=metres)
 
 
 def _pocket(placed: Placed, solid: Solid, cut: Cut, values: Mapping[str, Any],
-            writer: Writer) -> tuple[Solid, ShapeWork]:
+            writer: Writer, budget: Budget) -> tuple[Solid, ShapeWork]:
     a, b = local(placed, *values["from"]), local(placed, *values["to"])
     low = [min(a[k], b[k]) for k in range(3)]
     high = [max(a[k], b[k]) for k in range(3)]
@@ -154,12 +171,14 @@ def _pocket(placed: Placed, solid: Solid, cut: Cut, values: Mapping[str, Any],
     loop = [(0.0, 0.0), (sizes[0], 0.0), (sizes[0], sizes[1]), (0.0, sizes[1])]
     body = prism(loop, sizes[2], f.to_world(low[0], low[1], low[2]), f.along, f.wide, f.thick)
     text = cut.words.get("text") or "pocket " + " x ".join(writer.mm(s) for s in sizes)
-    return taken_out(solid, body), ShapeWork("pocket", text, metres=2 * (sizes[0] + sizes[1]) / 1000)
+    return taken_out(solid, body, budget), ShapeWork("pocket", text, metres=2 * (sizes[0] + sizes[1]) / 1000)
 
 
 def _hole(placed: Placed, solid: Solid, cut: Cut, values: Mapping[str, Any],
-          writer: Writer) -> tuple[Solid, ShapeWork]:
+          writer: Writer, budget: Budget) -> tuple[Solid, ShapeWork]:
     f, radius = placed.frame, values["diameter"] / 2
+    if radius <= 0:
+        raise ValueError("its diameter is nothing")
     sides = max(12, ceil(pi / acos(max(0.5, 1 - CHORD_MM / max(radius, CHORD_MM)))))
     u, v = values["at"]
     cu, cv, _ = local(placed, u, v, 0.0)
@@ -167,7 +186,7 @@ def _hole(placed: Placed, solid: Solid, cut: Cut, values: Mapping[str, Any],
     loop = [(cu + radius * cos(t), cv + radius * sin(t)) for t in turns]
     body = prism(loop, placed.thickness + 2, f.to_world(0, 0, -1), f.along, f.wide, f.thick)
     text = cut.words.get("text") or f"hole {writer.mm(2 * radius)} through"
-    return taken_out(solid, body), ShapeWork("hole", text)
+    return taken_out(solid, body, budget), ShapeWork("hole", text)
 
 
 _KINDS = {"outline": _outline, "plane": _plane, "pocket": _pocket, "hole": _hole}

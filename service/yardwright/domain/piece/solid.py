@@ -7,57 +7,21 @@ faces by the divergence theorem, so they are exact to rounding; arcs are chords 
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Sequence
-from dataclasses import dataclass
+from collections.abc import Callable, Sequence
 from functools import cached_property
 from importlib import import_module
 from typing import Any
 
-from .vectors import AXES, Vector, bounds, cross, dot, doubled_area, mirrored, scaled, size, sub, turner, unit
+from ..formula import Budget
+from .flat_faces import Face, face, merged_faces
+from .vectors import AXES, Vector, bounds, cross, dot, doubled_area, mirrored, scaled, sub, turner, unit
 
-Loop = tuple[Vector, ...]
-SAME_MM = 1e-6        # corners nearer than this are one: a strip cut to a point
-SLIVER_MM = 1e-4      # corners that the kernel leaves nearer than this are one
-FLAT = 1e-6          # faces whose normals differ by less are one plane
+CUT_STEPS = 150       # of work, for one cut by the kernel
+TRIANGLE_STEPS = 24   # for each triangle merged into faces
 
 
 def _kernel() -> Any:
     return import_module("manifold3d")
-
-
-@dataclass(frozen=True, slots=True)
-class Face:
-    """One flat face: its outer loop counter-clockwise seen from outside, holes clockwise."""
-
-    outline: Loop
-    holes: tuple[Loop, ...]
-    normal: Vector
-    offset: float                # distance of its plane from the origin along the normal
-    area_mm2: float
-    low: Vector
-    high: Vector
-
-    @property
-    def loops(self) -> tuple[Loop, ...]:
-        return (self.outline, *self.holes)
-
-
-def face(outline: Sequence[Vector], holes: Iterable[Sequence[Vector]] = ()) -> Face | None:
-    """A face from its loops; None where it has no area (a strip cut to a point)."""
-    outline = [p for i, p in enumerate(outline) if size(sub(p, outline[i - 1])) > SAME_MM]
-    if len(outline) < 3:
-        return None
-    rest = tuple(tuple(h) for h in holes)
-    whole = doubled_area(outline)
-    for hole in rest:
-        gone = doubled_area(hole)
-        whole = (whole[0] + gone[0], whole[1] + gone[1], whole[2] + gone[2])
-    area = size(whole) / 2
-    if area < 1e-6:
-        return None
-    normal = scaled(whole, 0.5 / area)
-    low, high = bounds(outline)
-    return Face(tuple(outline), rest, normal, dot(normal, outline[0]), area, low, high)
 
 
 class Solid:
@@ -132,92 +96,13 @@ def blank(corners: Sequence[Vector]) -> Solid:
     return Solid([f for f in found if f is not None], convex=True)
 
 
-def of_kernel(body: Any) -> Solid:
+def of_kernel(body: Any, budget: Budget | None = None) -> Solid:
     """The kernel's body with its triangles merged to flat faces."""
+    if budget is not None:
+        budget.spend(TRIANGLE_STEPS * int(body.num_tri()))
     mesh = body.to_mesh64()
-    points: list[Vector] = []
-    canonical = [_snapped(points, (float(x), float(y), float(z))) for x, y, z in mesh.vert_properties[:, :3]]
-    triangles = [(canonical[a], canonical[b], canonical[c]) for a, b, c in mesh.tri_verts]
-    whole = [t for t in triangles if len(set(t)) == 3]
-    return Solid(_merged(points, whole), convex=False, kernel=body)
-
-
-def _snapped(points: list[Vector], point: Vector) -> int:
-    """The number of a corner; those that the kernel leaves a hair apart are one."""
-    for i, p in enumerate(points):
-        if abs(p[0] - point[0]) < SLIVER_MM and abs(p[1] - point[1]) < SLIVER_MM and (
-                abs(p[2] - point[2]) < SLIVER_MM):
-            return i
-    points.append(point)
-    return len(points) - 1
-
-
-def _merged(points: Sequence[Vector], triangles: Sequence[tuple[int, int, int]]) -> list[Face]:
-    normals = [doubled_area([points[i] for i in t]) for t in triangles]
-    sizes = [size(n) for n in normals]
-    owner = {(t[k], t[(k + 1) % 3]): i for i, t in enumerate(triangles) for k in range(3)}
-    seen: set[int] = set()
-    faces = []
-    for start in sorted(range(len(triangles)), key=lambda i: -sizes[i]):
-        if start in seen or sizes[start] < 1e-6:
-            continue
-        normal = scaled(normals[start], 1 / sizes[start])
-        offset = dot(normal, points[triangles[start][0]])
-        patch, queue = {start}, [start]
-        while queue:
-            t = triangles[queue.pop()]
-            for k in range(3):
-                other = owner.get((t[(k + 1) % 3], t[k]))
-                if other is None or other in seen or other in patch:
-                    continue
-                if all(abs(dot(normal, points[i]) - offset) < 1e-4 for i in triangles[other]) and (
-                        dot(normals[other], normal) >= (1 - FLAT) * sizes[other] - 1e-6):
-                    patch.add(other)
-                    queue.append(other)
-        seen |= patch
-        made = _outlined(points, [triangles[i] for i in patch])
-        if made is not None:
-            faces.append(made)
-    return faces
-
-
-def _outlined(points: Sequence[Vector], patch: Sequence[tuple[int, int, int]]) -> Face | None:
-    edges = {(t[k], t[(k + 1) % 3]) for t in patch for k in range(3)}
-    onward: dict[int, list[int]] = {}
-    for a, b in sorted(edges):
-        if (b, a) not in edges:
-            onward.setdefault(a, []).append(b)
-    loops = []
-    while onward:
-        first = min(onward)
-        loop, at = [first], _step(onward, first)
-        while at != first:
-            loop.append(at)
-            at = _step(onward, at)
-        straight = _without_straight([points[i] for i in loop])
-        if len(straight) >= 3:
-            loops.append(straight)
-    if not loops:
-        return None
-    loops.sort(key=lambda loop: -size(doubled_area(loop)))
-    return face(loops[0], loops[1:])
-
-
-def _step(onward: dict[int, list[int]], at: int) -> int:
-    out = onward[at]
-    following = out.pop()
-    if not out:
-        del onward[at]
-    return following
-
-
-def _without_straight(loop: list[Vector]) -> list[Vector]:
-    kept = []
-    for i, p in enumerate(loop):
-        before, after = sub(p, loop[i - 1]), sub(loop[(i + 1) % len(loop)], p)
-        if size(cross(before, after)) > 1e-6 * max(size(before) * size(after), 1e-9):
-            kept.append(p)
-    return kept
+    corners = ((float(x), float(y), float(z)) for x, y, z in mesh.vert_properties[:, :3])
+    return Solid(merged_faces(corners, mesh.tri_verts), convex=False, kernel=body)
 
 
 def turned_solid(solid: Solid, about: Vector, axis: Vector, degrees: float) -> Solid:
@@ -257,20 +142,27 @@ def prism(outline: Sequence[tuple[float, float]], height: float, corner: Vector,
     return section.extrude(height).transform(matrix)
 
 
-def kept_inside(solid: Solid, body: Any) -> Solid:
+def kept_inside(solid: Solid, body: Any, budget: Budget | None = None) -> Solid:
     """What of the solid lies inside the kernel's body."""
-    return of_kernel(solid.kernel ^ body)
+    return _cut(solid, lambda kernel: kernel ^ body, budget)
 
 
-def taken_out(solid: Solid, body: Any) -> Solid:
+def taken_out(solid: Solid, body: Any, budget: Budget | None = None) -> Solid:
     """The solid less the kernel's body."""
-    return of_kernel(solid.kernel - body)
+    return _cut(solid, lambda kernel: kernel - body, budget)
 
 
-def cut_off(solid: Solid, at: Vector, normal: Vector) -> Solid:
+def cut_off(solid: Solid, at: Vector, normal: Vector, budget: Budget | None = None) -> Solid:
     """The solid less all that lies beyond the plane through ``at``, on the side of ``normal``."""
     away = scaled(unit(normal), -1.0)
-    return of_kernel(solid.kernel.trim_by_plane(away, dot(away, at)))
+    return _cut(solid, lambda kernel: kernel.trim_by_plane(away, dot(away, at)), budget)
+
+
+def _cut(solid: Solid, how: Callable[[Any], Any], budget: Budget | None) -> Solid:
+    """One cut; its work is counted before it is done, and the merging before that is done."""
+    if budget is not None:
+        budget.spend(CUT_STEPS + 3 * len(solid.corners))
+    return of_kernel(how(solid.kernel), budget)
 
 
 def shared(a: Solid, b: Solid) -> tuple[float, tuple[Vector, ...]]:

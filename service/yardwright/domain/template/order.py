@@ -17,9 +17,9 @@ def in_order(table: Mapping[str, Any]) -> list[str]:
     """
     uses = {name: set(_NAME.findall(text)) & table.keys() - {name} if isinstance(text, str) else set()
             for name, text in table.items()}
-    ordered: list[str] = []
+    ordered: dict[str, None] = {}
     waiting = list(table)
-    while ready := [name for name in waiting if uses[name] <= set(ordered)][:1]:
-        ordered += ready
-        waiting.remove(ready[0])
-    return ordered + waiting
+    while ready := next((name for name in waiting if uses[name] <= ordered.keys()), ""):
+        ordered[ready] = None
+        waiting.remove(ready)
+    return [*ordered, *waiting]

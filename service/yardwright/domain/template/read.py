@@ -7,7 +7,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 from typing import Any
 
-from ..errors import BadTemplate
+from ..errors import BadTemplate, Fault
 from ..formula import CONSTANTS, Formula
 from .members import read_members
 from .model import Choice, Dimension, FitRule, Group, Role, Template
@@ -26,6 +26,13 @@ from .table import Faults, Table, meant
 NAME = re.compile(r"[a-z][a-z0-9_]{0,39}")
 ID = re.compile(r"[a-z0-9]+(-[a-z0-9]+)*")
 MOST_DIMENSIONS = 24
+MOST_CHOICES = 24
+MOST_ROLES = 60
+MOST_VALUES = 200        # named values; a fit has at most as many
+MOST_FIT = 2_000         # words and marks in a fit's formulas, which are worked out often
+MOST_NESTED = 16
+MOST_ENTRIES = 6_000     # of the whole template, lists and tables counted through
+MOST_LETTERS = 100_000
 SHOP = ("shop.crosscut_kerf", "shop.rip_kerf", "shop.step", "shop.edge_trim")
 WORDS = {*CONSTANTS, "and", "or", "not", "true", "false", "shop", "timber", "finish"}
 OVERALL = ("length", "depth", "height")
@@ -53,13 +60,32 @@ def read_template(data: Mapping[str, Any], source: str = "") -> Template:
 
     Pointers are RFC 6901 into ``data``. Formulas are read against the names declared before them.
     """
+    _bounded(data)
     faults = Faults()
     top = Table(data, "", faults)
     template = _read(top, source)
     top.done()
     if faults:
-        raise BadTemplate(*faults[:100])
+        raise BadTemplate(*faults)
     return template
+
+
+def _bounded(data: Any) -> None:
+    """Raises BadTemplate before anything is read when there is more than any piece of furniture needs."""
+    entries = letters = 0
+    level: list[Any] = [data]
+    for _ in range(MOST_NESTED):
+        letters += sum(len(one) for one in level if isinstance(one, str))
+        tables = [one for one in level if isinstance(one, Mapping)]
+        letters += sum(len(key) for table in tables for key in table)
+        level = [one for table in tables for one in table.values()] + [
+            one for row in level if isinstance(row, list | tuple) for one in row]
+        entries += len(level)
+        if entries > MOST_ENTRIES or letters > MOST_LETTERS:
+            raise BadTemplate(Fault("", f"a template holds at most {MOST_ENTRIES} entries and {MOST_LETTERS} "
+                                        "letters in all"))
+    if level:
+        raise BadTemplate(Fault("", f"tables and lists are nested more than {MOST_NESTED} deep"))
 
 
 def _read(top: Table, source: str) -> Template:
@@ -131,7 +157,11 @@ def _used_when(top: Table, names: Names, dimensions: tuple[Dimension, ...]) -> t
 
 def _choices(top: Table, names: Names) -> tuple[Choice, ...]:
     found = []
-    for name, row in top.named("choices").items():
+    rows = top.named("choices")
+    if len(rows) > MOST_CHOICES:
+        top.fault("choices", f"has more than {MOST_CHOICES} entries")
+        return ()
+    for name, row in rows.items():
         options = []
         for option in row.tables("options"):
             options.append((option.text("id"), option.text("label")))
@@ -163,19 +193,26 @@ def _roles(top: Table, names: Names) -> tuple[Role, ...]:
             grade = row.text("grade", "") if material == "board" else ""
             found.append(Role(name, material, sections, timber, grade))
             row.done()
+    if len(found) > MOST_ROLES:
+        top.fault("", f"has more than {MOST_ROLES} boards, sheets and rolls")
     return tuple(found)
 
 
 def _values(top: Table, names: Names) -> tuple[tuple[str, Formula], ...]:
     inner = top.table("values")
     found = []
-    for name in in_order(inner.data):
+    for name in _ordered(inner):
         made = inner.value(name, names.kinds)
         names.add(Table({}, inner.at(name), inner.faults), name, made.kind)
         found.append((name, made))
-    if len(found) > 200:
-        top.fault("values", "has more than 200 entries")
     return tuple(found)
+
+
+def _ordered(values: Table) -> list[str]:
+    if len(values.data) > MOST_VALUES:
+        values.fault("", f"has more than {MOST_VALUES} entries")
+        return []
+    return in_order(values.data)
 
 
 def _overall(top: Table, kinds: Mapping[str, str]) -> dict[str, Formula]:
@@ -186,9 +223,9 @@ def _overall(top: Table, kinds: Mapping[str, str]) -> dict[str, Formula]:
 
 
 def _fit(top: Table, names: Names, dimensions: tuple[Dimension, ...]) -> FitRule:
-    inner = top.table("fit")
+    inner, before = top.table("fit"), top.faults.budget.steps
     values, table = [], inner.table("values")
-    for name in in_order(table.data):
+    for name in _ordered(table):
         made = table.value(name, names.kinds)
         names.add(Table({}, table.at(name), table.faults), name, made.kind)
         values.append((name, made))
@@ -208,6 +245,9 @@ def _fit(top: Table, names: Names, dimensions: tuple[Dimension, ...]) -> FitRule
     elif wing is not None and any(name not in envelope for name in WING):
         inner.fault("envelope", f"a piece with a wing needs {' and '.join(WING)}")
     inner.done()
+    if before - top.faults.budget.steps > MOST_FIT:
+        inner.fault("", f"its formulas hold more than {MOST_FIT} words and marks; the phone works them out"
+                        " too")
     return FitRule(tuple(values), envelope, priority, wing)
 
 

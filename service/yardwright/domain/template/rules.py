@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 
 from .model import AssemblyStep, Caution, CheckRule, GlueUp, HardwareRule, Joint, OperationRule
-from .table import Table, meant
+from .table import MOST_TEXT, Table, meant
 
 FASTENINGS = ("screws", "bolts", "staples", "nails", "glue", "none")
 GLUE_UPS = ("edge", "face", "L")
+MOST_ENTRIES = 24        # lengths, values or words of one piece of hardware or one check
 
 Kinds = Mapping[str, str]
 
@@ -30,6 +31,21 @@ def _patterns(row: Table, key: str, called: Sequence[str], needed: bool = True) 
         if not any(matches(p, name) for name in called):
             row.fault(key, f"no member '{p}'{meant(p.rstrip('*'), called)}")
     return patterns
+
+
+def _few(row: Table, key: str, names: Iterable[str]) -> list[str]:
+    found = list(names)
+    if len(found) > MOST_ENTRIES:
+        row.fault(key, f"has more than {MOST_ENTRIES} entries")
+    return found[:MOST_ENTRIES]
+
+
+def _words(row: Table) -> dict[str, str]:
+    inner = row.table("words")
+    plain = {key: value for key, value in inner.data.items() if isinstance(value, str | int | float)}
+    for key in inner.data.keys() - plain.keys():
+        inner.fault(key, "must be a text")
+    return {key: str(plain[key])[:MOST_TEXT] for key in _few(row, "words", plain)}
 
 
 def read_glue_ups(top: Table, called: Sequence[str]) -> tuple[GlueUp, ...]:
@@ -65,10 +81,10 @@ def read_hardware(top: Table, kinds: Kinds) -> tuple[HardwareRule, ...]:
     found = []
     for row in top.tables("hardware"):
         sizes = row.table("size")
-        size = {name: sizes.formula(name, kinds) for name in sizes.data}
+        size = {name: sizes.formula(name, kinds) for name in _few(row, "size", sizes.data)}
         if row.has("length"):
             size["length"] = row.formula("length", kinds, "length")
-        words = {key: str(value) for key, value in row.table("words").data.items()}
+        words = _words(row)
         found.append(HardwareRule(
             row.text("name"), row.text("kind"), row.formula("count", kinds, "number", "1"), size, words,
             row.text("operation", ""), row.formula_or_none("when", kinds, "truth"), row.pointer))
@@ -114,8 +130,8 @@ def read_checks(top: Table, kinds: Kinds, called: Sequence[str]) -> tuple[CheckR
     for row in top.tables("checks"):
         rule, when = row.text("rule"), row.formula_or_none("when", kinds, "truth")
         members = _patterns(row, "members", called, needed=False)
-        words = {key: str(value) for key, value in row.table("words").data.items()}
-        rest = [key for key in row.data if key not in row.taken]
+        words = _words(row)
+        rest = _few(row, "", [key for key in row.data if key not in row.taken])
         values = {key: row.formula(key, kinds) for key in rest}
         found.append(CheckRule(rule, values, words, members, when, row.pointer))
         row.done()

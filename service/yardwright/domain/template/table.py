@@ -4,15 +4,18 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Mapping
-from difflib import get_close_matches
 from typing import Any
 
 from .. import formula, measure
-from ..errors import BadFormula, BadLength, Fault
+from ..errors import BadFormula, BadLength, BadTemplate, Fault
 from ..formula.model import Formula
 
 MOST_ROWS = 200          # of anything in one list: member rules, joints, checks
 MOST_TEXT = 600
+MOST_FAULTS = 40         # told of one template; reading stops there
+MOST_SHOWN = 120         # letters of a key in a pointer
+MOST_DIGITS = 15         # of a whole number
+WORDS_AND_MARKS = 8_000  # of all formulas of one template together
 
 Kinds = Mapping[str, str]
 NOTHING = Formula("0", 0, "number")
@@ -22,19 +25,27 @@ _WORD = re.compile(r"[A-Za-z_][A-Za-z0-9_]*")
 def meant(name: str, known: Iterable[str]) -> str:
     """``; did you mean 'Seat board'?`` when a known name is near, else the known names when few."""
     names = list(known)
-    lower = {n.lower(): n for n in names}
-    near = get_close_matches(name.lower(), lower, n=1, cutoff=0.6)
-    if near:
-        return f"; did you mean '{lower[near[0]]}'?"
+    if near := formula.nearest(name, names):
+        return f"; did you mean '{near[0]}'?"
     return f"; known: {', '.join(names)}" if 0 < len(names) <= 12 else ""
 
 
 class Faults(list[Fault]):
-    """What is wrong so far. ``broken`` holds names whose formula is wrong: what uses them says no more."""
+    """What is wrong so far. ``broken`` holds names whose formula is wrong: what uses them says no more.
+
+    ``budget`` bounds the words and marks of all formulas; the fortieth fault ends the reading.
+    """
 
     def __init__(self) -> None:
         super().__init__()
         self.broken: set[str] = set()
+        self.budget = formula.Budget(WORDS_AND_MARKS)
+
+    def append(self, fault: Fault) -> None:
+        """Keeps a fault; BadTemplate with all of them when there are too many to go on."""
+        super().append(fault)
+        if len(self) >= MOST_FAULTS:
+            raise BadTemplate(*self)
 
 
 class Table:
@@ -49,7 +60,8 @@ class Table:
 
     def at(self, key: str | int) -> str:
         """The pointer of an entry, escaped as RFC 6901 says."""
-        return f"{self.pointer}/{str(key).replace('~', '~0').replace('/', '~1')}"
+        step = str(key).replace("~", "~0").replace("/", "~1")
+        return f"{self.pointer}/{step[:MOST_SHOWN]}"
 
     def fault(self, key: str, detail: str) -> None:
         self.faults.append(Fault(self.at(key) if key else self.pointer, detail))
@@ -83,7 +95,7 @@ class Table:
     def number(self, key: str, default: int) -> int:
         """A whole number."""
         value = self.take(key, default)
-        if isinstance(value, bool) or not isinstance(value, int):
+        if isinstance(value, bool) or not isinstance(value, int) or abs(value) >= 10**MOST_DIGITS:
             self.fault(key, "must be a whole number")
             return default
         return value
@@ -143,7 +155,7 @@ class Table:
         if text is None:
             self.faults.append(Fault(where, "is missing"))
             return NOTHING
-        if isinstance(text, int | float) and not isinstance(text, bool):
+        if isinstance(text, int | float) and not isinstance(text, bool) and abs(text) < 10**MOST_DIGITS:
             text = str(text)
         if not isinstance(text, str):
             self.faults.append(Fault(where, "must be a formula, written as text"))
@@ -151,9 +163,10 @@ class Table:
         if not self.faults.broken.isdisjoint(_WORD.findall(text)):
             return NOTHING
         try:
-            return formula.read(text, names, where, expect)
+            return formula.read(text, names, where, expect, self.faults.budget)
         except BadFormula as trouble:
-            self.faults.extend(trouble.faults)
+            for fault in trouble.faults:
+                self.faults.append(fault)
             return NOTHING
 
     def formulas(self, key: str, names: Kinds, expect: str | None, count: int) -> tuple[Formula, ...]:
@@ -185,7 +198,7 @@ class Table:
         """Reports every entry that nobody took, with the name that was probably meant."""
         for key in self.data:
             if key not in self.taken:
-                self.fault(key, f"'{key}' is not known here{meant(key, self.taken)}")
+                self.fault(key, f"'{key[:MOST_SHOWN]}' is not known here{meant(key, self.taken)}")
 
     def _rows(self, key: str, value: Any) -> list[Any]:
         if not isinstance(value, list | tuple):
@@ -203,5 +216,6 @@ class Table:
         try:
             return measure.read(value, None).nm
         except BadLength as trouble:
-            self.faults.extend(Fault(where, f.detail) for f in trouble.faults)
+            for fault in trouble.faults:
+                self.faults.append(Fault(where, fault.detail))
             return 0

@@ -1,0 +1,143 @@
+"""Flat faces: from their loops, and merged out of a kernel's triangles. World coordinates, mm."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from math import floor
+
+from .vectors import Vector, bounds, cross, dot, doubled_area, scaled, size, sub
+
+Loop = tuple[Vector, ...]
+SAME_MM = 1e-6        # corners nearer than this are one: a strip cut to a point
+SLIVER_MM = 1e-4      # corners that the kernel leaves nearer than this are one
+FLAT = 1e-6           # faces whose normals differ by less are one plane
+
+
+@dataclass(frozen=True, slots=True)
+class Face:
+    """One flat face: its outer loop counter-clockwise seen from outside, holes clockwise."""
+
+    outline: Loop
+    holes: tuple[Loop, ...]
+    normal: Vector
+    offset: float                # distance of its plane from the origin along the normal
+    area_mm2: float
+    low: Vector
+    high: Vector
+
+    @property
+    def loops(self) -> tuple[Loop, ...]:
+        return (self.outline, *self.holes)
+
+
+def face(outline: Sequence[Vector], holes: Iterable[Sequence[Vector]] = ()) -> Face | None:
+    """A face from its loops; None where it has no area (a strip cut to a point)."""
+    outline = [p for i, p in enumerate(outline) if size(sub(p, outline[i - 1])) > SAME_MM]
+    if len(outline) < 3:
+        return None
+    rest = tuple(tuple(h) for h in holes)
+    whole = doubled_area(outline)
+    for hole in rest:
+        gone = doubled_area(hole)
+        whole = (whole[0] + gone[0], whole[1] + gone[1], whole[2] + gone[2])
+    area = size(whole) / 2
+    if area < 1e-6:
+        return None
+    normal = scaled(whole, 0.5 / area)
+    low, high = bounds(outline)
+    return Face(tuple(outline), rest, normal, dot(normal, outline[0]), area, low, high)
+
+
+def merged_faces(corners: Iterable[Vector], triangles: Iterable[tuple[int, int, int]]) -> list[Face]:
+    """A closed mesh's triangles merged to flat faces; corners a hair apart count as one."""
+    points: list[Vector] = []
+    cells: dict[int, list[int]] = {}
+    canonical = [_snapped(points, cells, corner) for corner in corners]
+    renamed = [(canonical[a], canonical[b], canonical[c]) for a, b, c in triangles]
+    return _merged(points, [t for t in renamed if len(set(t)) == 3])
+
+
+def _snapped(points: list[Vector], cells: dict[int, list[int]], point: Vector) -> int:
+    """The number of a corner; those that the kernel leaves a hair apart are one.
+
+    ``cells`` files the corners by their place along a skew line, where such neighbours lie in one cell or the
+    next.
+    """
+    x, y, z = point
+    cell = floor((x + 0.61 * y + 0.37 * z) / (2 * SLIVER_MM))
+    for i in (j for k in (cell - 1, cell, cell + 1) for j in cells.get(k, ())):
+        p = points[i]
+        if abs(p[0] - x) < SLIVER_MM and abs(p[1] - y) < SLIVER_MM and abs(p[2] - z) < SLIVER_MM:
+            return i
+    points.append(point)
+    cells.setdefault(cell, []).append(len(points) - 1)
+    return len(points) - 1
+
+
+def _merged(points: Sequence[Vector], triangles: Sequence[tuple[int, int, int]]) -> list[Face]:
+    normals = [doubled_area([points[i] for i in t]) for t in triangles]
+    sizes = [size(n) for n in normals]
+    owner = {(t[k], t[(k + 1) % 3]): i for i, t in enumerate(triangles) for k in range(3)}
+    seen: set[int] = set()
+    faces = []
+    for start in sorted(range(len(triangles)), key=lambda i: -sizes[i]):
+        if start in seen or sizes[start] < 1e-6:
+            continue
+        normal = scaled(normals[start], 1 / sizes[start])
+        offset = dot(normal, points[triangles[start][0]])
+        patch, queue = {start}, [start]
+        while queue:
+            t = triangles[queue.pop()]
+            for k in range(3):
+                other = owner.get((t[(k + 1) % 3], t[k]))
+                if other is None or other in seen or other in patch:
+                    continue
+                if all(abs(dot(normal, points[i]) - offset) < 1e-4 for i in triangles[other]) and (
+                        dot(normals[other], normal) >= (1 - FLAT) * sizes[other] - 1e-6):
+                    patch.add(other)
+                    queue.append(other)
+        seen |= patch
+        made = _outlined(points, [triangles[i] for i in patch])
+        if made is not None:
+            faces.append(made)
+    return faces
+
+
+def _outlined(points: Sequence[Vector], patch: Sequence[tuple[int, int, int]]) -> Face | None:
+    edges = {(t[k], t[(k + 1) % 3]) for t in patch for k in range(3)}
+    onward: dict[int, list[int]] = {}
+    for a, b in sorted(edges):
+        if (b, a) not in edges:
+            onward.setdefault(a, []).append(b)
+    loops = []
+    while onward:
+        first = min(onward)
+        loop, at = [first], _step(onward, first)
+        while at != first:
+            loop.append(at)
+            at = _step(onward, at)
+        straight = _without_straight([points[i] for i in loop])
+        if len(straight) >= 3:
+            loops.append(straight)
+    if not loops:
+        return None
+    loops.sort(key=lambda loop: -size(doubled_area(loop)))
+    return face(loops[0], loops[1:])
+
+
+def _step(onward: dict[int, list[int]], at: int) -> int:
+    out = onward[at]
+    following = out.pop()
+    if not out:
+        del onward[at]
+    return following
+
+
+def _without_straight(loop: list[Vector]) -> list[Vector]:
+    kept = []
+    for i, p in enumerate(loop):
+        before, after = sub(p, loop[i - 1]), sub(loop[(i + 1) % len(loop)], p)
+        if size(cross(before, after)) > 1e-6 * max(size(before) * size(after), 1e-9):
+            kept.append(p)
+    return kept
