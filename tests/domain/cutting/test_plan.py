@@ -244,3 +244,17 @@ def _here() -> dict[str, str]:
     import os
 
     return {**os.environ, "PYTHONPATH": os.pathsep.join(sys.path), "PYTHONHASHSEED": "77"}
+
+
+def test_too_many_different_sizes_are_refused_with_what_would_do() -> None:
+    parts = [part(f"P{n}", 10 + n / 16, 1) for n in range(301)]
+    with pytest.raises(TooMuch, match="301 different sizes in one cutting plan; at most 300"):
+        plan(parts, [board(8, 900)], RULES)
+
+
+def test_ten_thousand_parts_of_two_hundred_sizes_get_a_plan_with_its_gap() -> None:
+    parts = [part(f"P{n}", 10 + n / 4, 50) for n in range(200)]
+    stock = [board(8, 900), board(12, 1400)]
+    made = plan(parts, stock, RULES, "quick")
+    assert faults_of(made, parts, stock, RULES) == []
+    assert made.lower_bound <= made.cost <= made.lower_bound * 1.1

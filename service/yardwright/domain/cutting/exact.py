@@ -16,6 +16,7 @@ from .refusals import refuse_too_little
 from .relaxed import Master, Relaxed, safe_bound
 
 _MANY_BOARDS = 30
+_MOST_CELLS = 4_000_000  # of the table: rows times sizes
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,7 +41,8 @@ class Table:
 def table_of(problem: Problem, effort: Effort, dearest: int) -> Table | None:
     """None when there are too many patterns; raises NoStock when even parts of boards are not enough."""
     pack = packing([size.most for size in problem.sizes])
-    pool = complete_pool(problem, pack, Steps(effort.rows), Steps(effort.rows // 4))
+    rows = min(effort.rows, _MOST_CELLS // len(problem.sizes))
+    pool = complete_pool(problem, pack, Steps(rows), Steps(rows // 4))
     if pool is None:
         return None
     penalty = 100.0 * (dearest + 1)

@@ -13,6 +13,7 @@ from .problem import Board, Problem
 from .segments import Segment, Strip
 
 Chosen = list[tuple[Pattern, int]]
+_FEW = 40  # parts left for which every line is tried
 _MANY = 30  # sizes beyond which one greedy plan must do
 
 
@@ -57,10 +58,13 @@ def _by_length(board: Board, area: int, finishes: bool) -> tuple[float, float]:
 def _greedy(problem: Problem, rank: Rank) -> Chosen | None:
     left = [need.count for need in problem.needs]
     used = [0] * len(problem.boards)
+    good = _good_lines(problem) if len(problem.sizes) > _MANY else range(len(problem.boards))
     plan: Chosen = []
     while any(left):
         best: tuple[tuple[float, float], Pattern] | None = None
-        for index, board in enumerate(problem.boards):
+        tried = range(len(problem.boards)) if sum(left) <= _FEW else good
+        for index in tried:
+            board = problem.boards[index]
             if board.count is not None and used[index] >= board.count:
                 continue
             pattern = fill_board(problem, index, left)
@@ -77,6 +81,24 @@ def _greedy(problem: Problem, rank: Rank) -> Chosen | None:
         used[best[1].board] += times
         plan.append((best[1], times))
     return plan
+
+
+def _good_lines(problem: Problem) -> Sequence[int]:
+    """Counted lines, and of each width and length class the line that is cheapest by area.
+
+    With hundreds of sizes any board fills well, so the other lines need not be tried until the end.
+    """
+    longest = max(size.length_nm for size in problem.sizes)
+    best: dict[tuple[int, bool], tuple[float, int]] = {}
+    lines = []
+    for index, board in enumerate(problem.boards):
+        if board.count is not None:
+            lines.append(index)
+            continue
+        key = board.width_nm, board.longest_nm >= longest
+        rate = board.price / (board.length_nm * board.width_nm)
+        best[key] = min(best.get(key, (rate, index)), (rate, index))
+    return sorted([*lines, *(index for _, index in best.values())])
 
 
 def _repeats(problem: Problem, pattern: Pattern, left: list[int], used: list[int]) -> int:

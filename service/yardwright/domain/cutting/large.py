@@ -21,6 +21,7 @@ from .problem import Problem
 from .relaxed import Master, Relaxed
 from .smaller import smaller
 
+MANY_SIZES = 140  # beyond these, work is kept to what a page load allows
 _TURNS = 15  # roundings after which no new patterns are priced
 
 
@@ -41,7 +42,8 @@ def from_fractions(
     if not plans:
         return None
     best = min(plans, key=lambda plan: cost(problem, plan))
-    return improve(problem, best, relaxed.worth, least, effort.mends)
+    tries = effort.mends if len(problem.sizes) <= MANY_SIZES else 0
+    return improve(problem, best, relaxed.worth, least, tries)
 
 
 def round_off(problem: Problem, pool: Pool, relaxed: Relaxed, rounds: int = 0) -> Chosen | None:
@@ -133,25 +135,26 @@ def improve(
     The others are drawn by a fixed rule from a fixed seed; what is found is kept only when it costs less.
     """
     boards = _one_by_one(problem, plan)
-    price = [b.price for b in problem.boards]
-    total = sum(price[p.board] for p in boards)
+    tried = [0] * len(boards)
+    price = np.array([b.price for b in problem.boards], dtype=float)
+    total = cost(problem, plan)[0]
     draw = random.Random(len(boards))
-    tried: dict[Pattern, int] = {}
     for _ in range(tries):
         if total <= least or len(boards) < 2:
             break
-        lost = [price[p.board] - float(np.dot(worth, p.supply)) for p in boards]
-        order = sorted(range(len(boards)), key=lambda b: (tried.get(boards[b], 0), -lost[b], b))
-        first = order[: max(1, together // 2)]
+        lost = price[[p.board for p in boards]] - np.array([p.supply for p in boards]) @ worth
+        first = [int(b) for b in np.lexsort((-lost, tried))[: max(1, together // 2)]]
         others = [b for b in range(len(boards)) if b not in first]
         picked = sorted(first + draw.sample(others, min(together - len(first), len(others))))
         for b in first:
-            tried[boards[b]] = tried.get(boards[b], 0) + 1
-        before = sum(price[boards[b].board] for b in picked)
-        better = _anew(problem, boards, picked, before, before - sum(lost[b] for b in picked))
+            tried[b] += 1
+        before = int(price[[boards[b].board for b in picked]].sum())
+        better = _anew(problem, boards, picked, before)
         if better is not None:
-            boards = [pattern for b, pattern in enumerate(boards) if b not in picked] + better
-            total = sum(price[p.board] for p in boards)
+            kept = [b for b in range(len(boards)) if b not in picked]
+            boards = [boards[b] for b in kept] + better
+            tried = [tried[b] for b in kept] + [0] * len(better)
+            total = int(price[[p.board for p in boards]].sum())
     return [(pattern, 1) for pattern in boards]
 
 
@@ -171,10 +174,8 @@ def _share_out(left: Sequence[int], plan: Chosen) -> list[Pattern]:
     return boards
 
 
-def _anew(
-    problem: Problem, boards: list[Pattern], picked: list[int], before: int, at_least: float
-) -> list[Pattern] | None:
-    """These boards' parts from cheaper boards, if there are any. ``at_least``: by the parts' worth."""
+def _anew(problem: Problem, boards: list[Pattern], picked: list[int], before: int) -> list[Pattern] | None:
+    """These boards' parts from cheaper boards, if there are any."""
     wanted = [sum(column) for column in zip(*(boards[b].supply for b in picked), strict=True)]
     used = [0] * len(problem.boards)
     for b, pattern in enumerate(boards):

@@ -40,8 +40,11 @@ def layouts(problem: Problem, plan: Sequence[tuple[Pattern, int]]) -> tuple[Layo
 def _needed(problem: Problem, pattern: Pattern, left: list[int]) -> list[list[Segment]]:
     """The pattern's segments without the parts no one asked for; takes the rest from ``left``."""
     quota = [0] * len(problem.sizes)
-    for n, need in enumerate(problem.needs):
-        take = min(pattern.supply[n], left[n])
+    for n, given in enumerate(pattern.supply):
+        if not given:
+            continue
+        need = problem.needs[n]
+        take = min(given, left[n])
         left[n] -= take
         for i, each in need.set_of:
             quota[i] = take * each

@@ -14,6 +14,7 @@ from .model import CutRules, NeededPart, StockLine
 
 MOST_PARTS = 20_000
 MOST_STOCK_LINES = 400
+MOST_SIZES = 300
 
 
 @dataclass(frozen=True, slots=True)
@@ -102,6 +103,14 @@ def read_problem(parts: Sequence[NeededPart], stock: Sequence[StockLine], rules:
     check_asked(parts, stock, rules)
     boards = tuple(_board(line, rules) for line in stock if _can_be_carried(line, rules))
     sizes, needs, marks = _sizes(parts)
+    if len(sizes) > MOST_SIZES:
+        raise TooMuch(
+            Fault(
+                "/parts",
+                f"{len(sizes)} different sizes in one cutting plan; at most {MOST_SIZES}. Plan them in "
+                f"groups, or round lengths to fewer sizes",
+            )
+        )
     return Problem(sizes, needs, boards, rules, marks)
 
 

@@ -9,13 +9,14 @@ from .columns import generate
 from .effort import Effort
 from .exact import Found, Table, exact, is_large, table_of
 from .fill import Chosen, cost, fill
-from .large import from_fractions
+from .large import MANY_SIZES, from_fractions
 from .pricing import Pricer
 from .problem import Problem
 from .purchases import shorter_exists
 from .refusals import refuse_too_little
 
 _ROUNDS = 3  # of pricing after each rounding
+_PRICED = 2_500  # sizes times rounds
 _MOST_DECIDED = 150  # boards of a purchase that is decided whole
 
 
@@ -60,7 +61,8 @@ def _many_boards(problem: Problem, table: Table, by_hand: Chosen | None, sums: S
     if plan is None:
         raise refuse_too_little(problem, range(len(problem.needs)))
     known = cost(problem, plan)
-    if least < known[0] <= least + sums.unit and int(table.root.boards.sum()) <= _MOST_DECIDED:
+    few = int(table.root.boards.sum()) <= _MOST_DECIDED
+    if few and least < known[0] <= least + sums.unit:
         proof = exact(table, known, sums, effort)
         if proof.finished:
             return Found(proof.plan or plan, proof.bound, "")
@@ -74,11 +76,13 @@ def _large(problem: Problem, by_hand: Chosen | None, least: int, sums: Sums, eff
     if not pricer.small_enough:
         return Found(by_hand, least, "steps")
     penalty = 100.0 * (cost(problem, by_hand)[0] + 1)
-    made = generate(problem, pricer, [p for p, _ in by_hand], effort.columns, penalty)
+    many = len(problem.sizes) > MANY_SIZES
+    rounds = min(effort.columns, _PRICED // len(problem.sizes)) if many else effort.columns
+    made = generate(problem, pricer, [p for p, _ in by_hand], rounds, penalty)
     if made is None:
         return Found(by_hand, least, "steps")
     least = max(least, sums.reach(made.bound))
-    plan = from_fractions(problem, made.pool, made.relaxed, by_hand, least, effort, _ROUNDS)
+    plan = from_fractions(problem, made.pool, made.relaxed, by_hand, least, effort, 0 if many else _ROUNDS)
     return _bounded(problem, plan or by_hand, least)
 
 
