@@ -91,6 +91,23 @@ def test_the_wedge_a_corner_leaves_along_the_wing_is_told_by_how_wide_it_is(
         assert f"at {where} than" in found[0].detail
 
 
+def test_a_leaning_wall_takes_from_the_wing_up_to_its_open_lid() -> None:
+    leaning = nook(out_of_plumb_nm=20 * MM, plumb_over_nm=1000 * MM)
+    straight, shut, opened = (answer(site, lid=lid).positions[0][0] for site, lid in (
+        (nook(), "none"), (leaning, "none"), (leaning, "lid")))
+    assert shut - straight == 17 * MM, "20 mm in 1 m over 850 mm"
+    lid = 22 * MM + 40 * MM - INCH       # over 1100 mm, and 40 mm behind in place of the air
+    assert opened - straight == pytest.approx(lid, abs=0.1 * MM)
+
+
+def test_a_run_that_shortens_further_out_binds_the_wing_that_reaches_there() -> None:
+    site = nook()
+    back = replace(site.walls[0], readings=(Measured(2400 * MM), Measured(1700 * MM, at_depth_nm=1000 * MM)))
+    short = replace(site, walls=(back, site.walls[1]))
+    assert answer(short, side="none").fits and not answer(short).fits
+    assert clearance(answer(short), "along").binding.startswith("back wall, 1700 mm at 1000 mm out")
+
+
 def test_a_thing_on_the_side_wall_moves_the_wing_only_where_the_wing_reaches() -> None:
     clear = answer(nook()).positions[0][0]
     behind = answer(nook("left", 2400, 1900, 3000, 90.0, pipe(1300, 1400, 100)))
