@@ -5,6 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from enum import StrEnum
 
+from .money import Money
+
 
 class Level(StrEnum):
     """How serious a finding is; ``stop`` keeps the paper from being issued without a written override."""
@@ -14,6 +16,20 @@ class Level(StrEnum):
     CAUTION = "caution"
     STOP = "stop"
     NOT_CHECKED = "not checked"
+
+
+@dataclass(frozen=True, slots=True)
+class Mend:
+    """A change of the customer's own dimensions or choices that takes a finding away, and what it costs.
+
+    ``dimensions`` (name, nm) and ``choices`` (name, id) hold only what changes; ``difference`` is the new
+    total of the whole job less the present one.
+    """
+
+    dimensions: tuple[tuple[str, int], ...]
+    choices: tuple[tuple[str, str], ...]
+    text: str
+    difference: Money
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,3 +51,4 @@ class Finding:
     mend: str = ""
     working: str = ""
     customer: bool = True
+    mends: tuple[Mend, ...] = ()     # nearest first; looked for only when asked

@@ -89,3 +89,4 @@ class Job:
     on_hand: tuple[OnHand, ...] = ()
     overrides: tuple[Override, ...] = ()
     notes: str = ""
+    mends: bool = False          # look for changes that take stops and cautions away

@@ -17,10 +17,15 @@ from .rule import Case, Rule, Unknown, case_of
 ORDER = (Level.STOP, Level.CAUTION, Level.NOT_CHECKED, Level.NOTE, Level.OK)
 
 
-def run(piece: Piece, fit: Fit | None, site: Site, shop: Shop, writer: Writer) -> tuple[Finding, ...]:
-    """Every finding about one piece on its site: stop, caution, not checked, note, ok in this order."""
+def run(piece: Piece, fit: Fit | None, site: Site, shop: Shop, writer: Writer,
+        only: str = "") -> tuple[Finding, ...]:
+    """Every finding about one piece on its site: stop, caution, not checked, note, ok in this order.
+
+    ``only`` names one rule to run alone.
+    """
     case = case_of(piece, fit, site, shop, writer)
-    found = [f for rule, asked in _asked(piece) for f in _checked(rule, asked, case)]
+    found = [f for rule, asked in _asked(piece) if only in ("", asked.rule.rule)
+             for f in _checked(rule, asked, case)]
     return tuple(sorted(dict.fromkeys(found), key=lambda f: ORDER.index(f.level)))
 
 

@@ -7,13 +7,22 @@ from typing import TYPE_CHECKING, Any
 from marshmallow import Schema, fields
 
 from ...domain.finding import Finding, Level
-from ..fields import Made, Many, Picked, Text, Truth
-from ..quantities import Written, WrittenLengths, written
+from ..fields import Made, Many, Picked, Text, Truth, Words
+from ..quantities import Amount, Written, WrittenLengths, written
 
 if TYPE_CHECKING:
     from ...domain.fit import Fit
 
 WAY_IN = "way in"
+
+
+class MendOut(Schema):
+    """What to change of the item, and what the job's total then differs by ("-12.00" is cheaper)."""
+
+    dimensions = Made(lambda m: {name: written(nm) for name, nm in m.dimensions}, WrittenLengths.shape)
+    choices = Made(lambda m: dict(m.choices), Words.shape)
+    text = Text(300)
+    price_difference = Amount(attribute="difference")
 
 
 class FindingOut(Schema):
@@ -24,7 +33,8 @@ class FindingOut(Schema):
     measured = Text()
     limit = Text()
     source = Text(400)
-    mend = Text(600)
+    mend = Text(1200)
+    mends = Many(fields.Nested(MendOut))
     working = Text(2000)
 
 
@@ -83,8 +93,10 @@ def asked_sizes(dimensions_nm: dict[str, int]) -> dict[str, Any]:
 
 
 def for_customer(findings: tuple[Finding, ...]) -> list[Finding]:
-    return [finding for finding in findings if finding.customer]
+    """What the customer is told; a ``stop`` is never hidden."""
+    return [finding for finding in findings if finding.customer or finding.level == Level.STOP]
 
 
 def for_shop(findings: tuple[Finding, ...]) -> list[Finding]:
-    return [finding for finding in findings if not finding.customer]
+    """The rest, which concerns the workshop alone."""
+    return [finding for finding in findings if finding not in for_customer(findings)]
