@@ -47,7 +47,7 @@ def test_a_hostile_template_is_a_problem_with_its_place_or_a_quote(client: Flask
     status, answer = told(client, sent)
     assert status in (200, 400, 413, 422), answer
     if status != 200:
-        assert answer["errors"] and all(e["detail"] for e in answer["errors"]) or answer["detail"]
+        assert (answer["errors"] and all(e["detail"] for e in answer["errors"])) or answer["detail"]
         assert len(json.dumps(answer)) < 40_000
         assert "Traceback" not in json.dumps(answer)
 

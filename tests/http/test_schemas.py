@@ -11,12 +11,14 @@ from typing import Any
 import pytest
 
 from yardwright.domain.cutting.model import EFFORTS
+from yardwright.domain.finding import Finding, Level
 from yardwright.domain.job import Discount, Job
 from yardwright.domain.money import Money
 from yardwright.domain.shop import Shop
 from yardwright.http.quantities import Speaking, Voice
 from yardwright.http.schemas import cutting
 from yardwright.http.schemas.base import BadShape, load
+from yardwright.http.schemas.fit import for_customer, for_shop
 from yardwright.http.schemas.job import Job as JobSchema
 from yardwright.http.schemas.site import Site as SiteSchema
 
@@ -166,3 +168,9 @@ def test_lists_are_bounded() -> None:
     assert "/items" in refused(items=LEAST["items"] * 21)
     assert "/items" in refused(items=[])
     assert "/site/walls" in refused(site={"walls": [{}] * 4})
+
+
+def test_a_stop_is_never_hidden_from_the_customer() -> None:
+    found = tuple(Finding(str(level), level, "", "", customer=False) for level in Level)
+    assert [finding.level for finding in for_customer(found)] == [Level.STOP]
+    assert {finding.level for finding in for_shop(found)} == set(Level) - {Level.STOP}
