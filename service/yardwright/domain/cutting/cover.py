@@ -17,6 +17,7 @@ from .effort import Steps
 from .pool import Array, Pool
 
 _CLOSE = 1e-7
+_MOST_COLUMNS = 4_000  # beyond these a whole-number program takes longer than it is worth
 
 
 @dataclass(slots=True)
@@ -106,13 +107,15 @@ def _choices(what: Cover, left: Array, boards: Array, among: Array, need: int) -
     return choices
 
 
-def cover_whole(what: Cover, boards: Array, nodes: int) -> tuple[bool, list[int] | None]:
-    """The same by a small whole-number program: (decided, patterns)."""
+def cover_whole(what: Cover, boards: Array, nodes: int) -> tuple[str, list[int] | None]:
+    """The same by a small whole-number program: ("" where it is decided, else what stopped it; patterns)."""
     pool = what.pool
     needs = np.array([n.count for n in pool.problem.needs], dtype=np.int64)
     among = usable(what, boards, needs, np.arange(len(pool)))
     if not len(among):
-        return True, None
+        return "", None
+    if len(among) > _MOST_COLUMNS:
+        return "steps", None
     lines = np.zeros((len(among), len(boards)))
     lines[np.arange(len(among)), pool.board[among]] = 1.0
     program = highs.Program(
@@ -125,6 +128,7 @@ def cover_whole(what: Cover, boards: Array, nodes: int) -> tuple[bool, list[int]
         found = [int(j) for j, times in zip(among, solved.counts, strict=True) for _ in range(int(times))]
         given = pool.supply[found].sum(axis=0)
         if (given >= needs).all():
-            return True, found
-        return False, None
-    return solved.status == "infeasible", None
+            return "", found
+    if solved.status == "infeasible":
+        return "", None
+    return "clock" if solved.status == "clock" else "steps", None

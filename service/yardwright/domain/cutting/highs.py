@@ -13,12 +13,13 @@ from typing import Any
 import numpy as np
 
 INFINITE = float("inf")
+BRAKE_S = 10.0
 Array = Any
 
 
 @dataclass(frozen=True, slots=True)
 class Solved:
-    """``status``: "optimal" | "infeasible" | "stopped". ``duals`` by row (linear only)."""
+    """``status``: "optimal" | "infeasible" | "stopped" | "clock". ``duals`` by row (linear only)."""
 
     status: str
     cost: float
@@ -92,9 +93,9 @@ class Program:
         return Solved("stopped", INFINITE, np.zeros(0), np.zeros(0), -INFINITE)
 
     def solve_whole(self, columns: int, nodes: int) -> Solved:
-        """The cheapest whole counts; "stopped" when ``nodes`` were not enough (``bound`` still holds).
+        """The first whole counts found; "stopped" when ``nodes`` were not enough (``bound`` still holds).
 
-        The clock is only a brake here (5 s): nodes end the search long before.
+        The wall clock is only a brake here: nodes end the search long before. If it does stop one, "clock".
         """
         core, solver = self._core, self._solver
         solver.setOptionValue("presolve", "choose")
@@ -102,7 +103,8 @@ class Program:
             ("mip_max_nodes", nodes),
             ("mip_rel_gap", 0.0),
             ("mip_abs_gap", 1e-6),
-            ("time_limit", 5.0),
+            ("mip_max_improving_sols", 1),
+            ("time_limit", BRAKE_S),
         ):
             solver.setOptionValue(name, value)
         solver.changeColsIntegrality(
@@ -118,7 +120,14 @@ class Program:
         counts = np.round(np.array(solver.getSolution().col_value)) if found else np.zeros(0)
         cost = info.objective_function_value if found else INFINITE
         done = status == core.HighsModelStatus.kOptimal
-        return Solved("optimal" if done else "stopped", cost, counts, np.zeros(0), info.mip_dual_bound)
+        braked = status == core.HighsModelStatus.kTimeLimit
+        return Solved(
+            "optimal" if done else "clock" if braked else "stopped",
+            cost,
+            counts,
+            np.zeros(0),
+            info.mip_dual_bound,
+        )
 
 
 def _core() -> Any:

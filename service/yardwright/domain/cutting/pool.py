@@ -57,6 +57,7 @@ class Proof:
     plan: list[tuple[Pattern, int]] | None
     bound: int
     finished: bool
+    stopped: str = "steps"  # what ended an unfinished search
 
 
 def pattern_of(

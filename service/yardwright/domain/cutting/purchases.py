@@ -113,6 +113,7 @@ def decide(pool: Pool, rows: Array, worth: Array, known: int, effort: Effort) ->
     for worths, gives in zip(judge.worths, judge.gives, strict=True):
         stands &= rows @ gives >= (worths @ needs) - 1e-7 * (1 + worths @ needs)
     undecided: int | None = None
+    by_clock = False
     for at in range(len(rows)):
         if not stands[at]:
             continue
@@ -126,21 +127,30 @@ def decide(pool: Pool, rows: Array, worth: Array, known: int, effort: Effort) ->
             stands[at:] &= rows[at:] @ gives >= wanted - 1e-7 * (1 + wanted)
             stands[at] = False
             continue
-        decided, found = _decide_one(judge, rows[at], effort, steps)
+        stopped, found = _decide_one(judge, rows[at], effort, steps)
+        by_clock = by_clock or stopped == "clock"
         if found is not None:
             plan = [(pool.pattern(j), 1) for j in found]
-            return Proof(plan, cost if undecided is None else undecided, undecided is None)
-        if not decided:
+            return Proof(plan, cost if undecided is None else undecided, undecided is None, _end(by_clock))
+        if stopped:
             undecided = cost if undecided is None else undecided
         else:
             stands[at:] &= (rows[at:] > rows[at]).any(axis=1)
-    return Proof(None, known if undecided is None else undecided, undecided is None)
+    return Proof(None, known if undecided is None else undecided, undecided is None, _end(by_clock))
 
 
-def _decide_one(judge: Cover, boards: Array, effort: Effort, steps: Steps) -> tuple[bool, list[int] | None]:
-    """(decided, patterns): a few steps by hand, a small program where few patterns are left, more steps."""
+def _end(by_clock: bool) -> str:
+    return "clock" if by_clock else "steps"
+
+
+def _decide_one(judge: Cover, boards: Array, effort: Effort, steps: Steps) -> tuple[str, list[int] | None]:
+    """By a few steps of hand, a small program where few patterns are left, then more steps.
+
+    Answers ("" where it is decided, else what stopped it; the patterns where the boards are enough).
+    """
     needs = np.array([n.count for n in judge.pool.problem.needs], dtype=np.int64)
     few = len(usable(judge, boards, needs, np.arange(len(judge.pool)))) <= _FEW
+    stopped = "steps"
     deep = 3 * int(boards.sum())  # a plan of many boards takes as many steps when all goes well
     for limit, program in ((effort.cover + deep, few), (8 * effort.cover + deep, not few)):
         own = Steps(min(steps.left, limit))
@@ -148,9 +158,9 @@ def _decide_one(judge: Cover, boards: Array, effort: Effort, steps: Steps) -> tu
         found = cover(judge, boards, own)
         steps.take(before - own.left)
         if found is not None or not own.out:
-            return True, found
+            return "", found
         if program and effort.nodes:
-            decided, found = cover_whole(judge, boards, effort.nodes)
-            if decided:
-                return True, found
-    return False, None
+            stopped, found = cover_whole(judge, boards, effort.nodes)
+            if not stopped:
+                return "", found
+    return stopped, None

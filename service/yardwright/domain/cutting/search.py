@@ -52,7 +52,7 @@ def _small(
     plan = proof.plan or by_hand
     if plan is None:
         raise refuse_too_little(problem, range(len(problem.needs)))
-    return Found(plan, proof.bound, "" if proof.finished else "steps")
+    return Found(plan, proof.bound, "" if proof.finished else proof.stopped)
 
 
 def _many_boards(problem: Problem, table: Table, by_hand: Chosen | None, sums: Sums, effort: Effort) -> Found:
