@@ -258,3 +258,9 @@ def test_ten_thousand_parts_of_two_hundred_sizes_get_a_plan_with_its_gap() -> No
     made = plan(parts, stock, RULES, "quick")
     assert faults_of(made, parts, stock, RULES) == []
     assert made.lower_bound <= made.cost <= made.lower_bound * 1.1
+
+
+def test_a_matched_set_too_large_for_any_board_is_named() -> None:
+    parts = [part("W", 90, 1, 3.0, matched="leg", sets=1), part("N", 90, 1, 3.0, matched="leg", sets=1)]
+    with pytest.raises(NoStock, match="no single board gives a whole matched set of N, W"):
+        plan(parts, [board(8, 900)], RULES)

@@ -39,11 +39,19 @@ def refuse_too_little(problem: Problem, short: Sequence[int]) -> NoStock:
         for i in need.any_of or tuple(i for i, _ in need.set_of):
             marks += [mark for mark, _ in problem.marks[i]]
     named = ", ".join(dict.fromkeys(marks)) or "some parts"
+    if any(need.set_of for need in problem.needs) and all(b.count is None for b in problem.boards):
+        return NoStock(
+            Fault(
+                "/parts",
+                f"no single board gives a whole matched set of {named}; a longer or wider board, or strips "
+                f"that need not match, would do",
+            )
+        )
     return NoStock(
         Fault(
             "/stock",
-            f"the counted stock is not enough for all parts: nothing is left for {named}; "
-            f"raise a count or add a length the yard sells",
+            f"the counted stock is not enough for all of {named}; raise a count or add a length the yard "
+            f"sells",
         )
     )
 
