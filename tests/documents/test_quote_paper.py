@@ -218,3 +218,12 @@ def test_importing_the_documents_loads_no_pdf_library_and_no_kernel() -> None:
 
 def test_a_paper_of_usual_size_stays_small() -> None:
     assert len(sample()) < 120_000
+
+
+def test_notices_of_cancellation_go_with_the_quote_only_where_the_shop_asks_for_them() -> None:
+    with_notices = printed(quote_pdf(quote(home_sale_notice="us"), ()))
+    assert with_notices.count("Notice of cancellation") == 2
+    assert "Copy 1 of 2" in with_notices and "Copy 2 of 2" in with_notices
+    assert with_notices.count("Cancel not later than midnight of") == 2
+    assert "16 CFR Part 429" in with_notices and "Fernhollow Joinery, 4 Millrace Lane" in with_notices
+    assert "Notice of cancellation" not in printed(quote_pdf(quote(), ()))

@@ -86,6 +86,7 @@ class Terms:
     lines: tuple[str, ...]
     cautions: tuple[str, ...]
     cancellation: tuple[str, ...]
+    home_sale_notice: str = ""  # "us": two notices of cancellation to fill in go with the quote (16 CFR 429)
 
 
 @dataclass(frozen=True, slots=True)

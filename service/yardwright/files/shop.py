@@ -185,7 +185,8 @@ def _tax(entry: Entry) -> TaxRule:
 
 
 def _terms(entry: Entry) -> Terms:
-    entry.only("valid_days", "lead_weeks", "hours_per_day", "lines", "cautions", "cancellation")
+    entry.only("valid_days", "lead_weeks", "hours_per_day", "lines", "cautions", "cancellation",
+               "home_sale_notice")
     weeks = entry.numbers("lead_weeks")
     if len(weeks) != 2 or weeks[0] > weeks[1]:
         raise entry.fault("the least and the most weeks are expected, like [3, 5]", "lead_weeks")
@@ -193,4 +194,5 @@ def _terms(entry: Entry) -> Terms:
     if not 0 < hours <= 24:
         raise entry.fault("a day has more than 0 and at most 24 hours", "hours_per_day")
     return Terms(entry.whole("valid_days", 1), (int(weeks[0]), int(weeks[1])), hours, entry.words("lines"),
-                 entry.words("cautions"), entry.words("cancellation"))
+                 entry.words("cautions"), entry.words("cancellation"),
+                 entry.one_of("home_sale_notice", ("", "us")) if entry.has("home_sale_notice") else "")

@@ -75,6 +75,8 @@ def features(rings: Sequence[Ring]) -> Features:
                 _shoulder(k, place, ring, normal, size, (along, across, floors))
         elif not _on_curve(ring, (*arcs, *holes)):
             _turned_face(ring, normal, size, ends, edges)
+            if abs(normal[0]) < 0.5:
+                along |= {round(p[0], 2) for p in ring if _within(p, ring, size[0])}
     tapered = any(edge.kind == "taper" for edge in edges)
     left, right = (_end_run(rings, size, way) if tapered else None for way in (-1.0, 1.0))
     return Features(size, tuple(ends), tuple(edges), arcs, holes, _apart(along), _apart(across),
@@ -99,6 +101,16 @@ def _shoulder(axis: int, place: float, ring: Ring, normal: Vector, size: Vector,
         floors.append((middle(ring), size[2] - place if normal[2] > 0 else place))
     else:
         (along, across)[axis].add(round(place, 2))
+
+
+def _within(p: Vector, ring: Ring, length: float) -> bool:
+    """Whether a corner of a long face is where a taper begins or ends along the part, not at its end.
+
+    Corners of a mitred or bevelled end lie inside the length too; a taper's are as far in on both faces.
+    """
+    alike = [q for q in ring if abs(q[0] - p[0]) < SAME_MM]
+    margin = 0.12 * length
+    return len(alike) > 1 and margin < p[0] < length - margin
 
 
 def _turned_face(ring: Ring, normal: Vector, size: Vector, ends: list[EndCut], edges: list[EdgeCut]) -> None:

@@ -15,6 +15,7 @@ from ..pages.tables import plain, section, subhead
 from ..pages.words import BODY, FINE, RULE, STRONG, bullet, day, para
 from .heading import heading
 from .items import details, overview
+from .notice import notices
 from .prices import prices
 from .signing import signing
 from .single import single
@@ -40,7 +41,7 @@ def _story(quote: Json, drawings: Sequence[Drawing], signature: Json | None,
     return [*heading(quote, width), *overview(items, drawings, width),
             *prices(quote.get("price") or {}, width), *_shown(items, drawings, width),
             *_checked(quote, items, width), *_overrides(quote, items, width), *_cautions(quote, items),
-            *_terms(quote), *signing(quote, signature, width)]
+            *_terms(quote), *signing(quote, signature, width), *notices(quote, signature, width)]
 
 
 def _shown(items: Sequence[Json], drawings: Sequence[Drawing], width: float) -> list[Flowable]:
