@@ -141,6 +141,7 @@ class Quote(Schema):
     terms = Many(Text(600))
     cancellation = Made(lambda q: list(Voice.get().shop.terms.cancellation),
                         {"type": "array", "items": {"type": "string"}})
+    home_sale_notice = Made(lambda q: Voice.get().shop.terms.home_sale_notice, {"type": "string"})
     lead_weeks = Made(lambda q: list(Voice.get().shop.terms.lead_weeks),
                       {"type": "array", "items": {"type": "integer"}})
     cautions = Many(Text(600))
