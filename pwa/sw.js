@@ -3,7 +3,7 @@
  * from the network and, without signal, from the last answer kept. A new version waits until the person
  * says so. Nothing but GET is ever kept.
  */
-const VERSION = 'shell-ad0087b430067c03';
+const VERSION = 'shell-9ecdda6644efa6ff';
 const SHELL = [
   'asking.js',
   'controller.js',

@@ -58,6 +58,13 @@ def test_a_held_paper_is_not_written_but_its_json_is(tmp_path: Path,
     assert json.loads((tmp_path / "answer.json").read_text(encoding="utf-8"))["held_by"] == ["drop behind"]
 
 
+def test_the_lists_come_as_csv_by_name(tmp_path: Path) -> None:
+    cuts, shopping = tmp_path / "cuts.csv", tmp_path / "shopping.csv"
+    assert cli.main(["quote", str(JOB), "-o", str(cuts), "--shopping-list", str(shopping)]) == 0
+    assert any("Seat board" in line for line in cuts.read_text(encoding="utf-8").splitlines())
+    assert any("WRC-" in line for line in shopping.read_text(encoding="utf-8").splitlines())
+
+
 def test_check_passes_a_good_template_and_fails_a_bad_one(tmp_path: Path,
                                                           capsys: pytest.CaptureFixture[str]) -> None:
     good = TEMPLATES / "planter-box.toml"

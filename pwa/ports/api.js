@@ -79,5 +79,3 @@ export const quote = (job) => ask('v1/quotes', { method: 'POST', body: job, with
 export const paper = (body) => ask('v1/papers', { method: 'POST', body, accept: 'application/pdf', within: QUOTE_MS });
 export const drawing = (body) =>
   ask('v1/drawings', { method: 'POST', body, accept: 'image/svg+xml', within: QUOTE_MS });
-export const shopSheet = (job) =>
-  ask('v1/shop-sheets', { method: 'POST', body: job, accept: 'application/pdf', within: QUOTE_MS });

@@ -44,10 +44,11 @@ def _reader() -> argparse.ArgumentParser:
     serve.add_argument("--workers", type=int, default=2)
     serve.add_argument("--debug", action="store_true", help="one reloading process; never in public")
     serve.set_defaults(run=_serve)
-    quote = what.add_parser("quote", help="a job file to a quote, PDF or JSON by the name of the output")
+    quote = what.add_parser("quote", help="a job file to a quote: PDF, JSON or CSV (the cut list) by name")
     quote.add_argument("job", type=Path)
     quote.add_argument("-o", "--output", type=Path, action="append", required=True)
     quote.add_argument("--shop-sheet", type=Path, help="also the workshop's packet as PDF")
+    quote.add_argument("--shopping-list", type=Path, help="also what to buy, as CSV")
     quote.set_defaults(run=_quote)
     check = what.add_parser("check", help="try a template over its whole range")
     check.add_argument("template", type=Path)
@@ -74,6 +75,10 @@ def _quote(given: argparse.Namespace) -> int:
         from .http.papers import shop_sheet
 
         given.shop_sheet.write_bytes(shop_sheet(quote))
+    if given.shopping_list:
+        from .documents import shopping_list_csv
+
+        given.shopping_list.write_text(shopping_list_csv(quote), encoding="utf-8", newline="")
     written = ", ".join(str(path) for path in given.output)
     print(f"{quote.job.reference}: {quote.price.total.text()} {quote.price.currency}, "
           f"{len(quote.items)} item(s), {quote.labour.hours:.1f} h; {written}")
@@ -86,6 +91,10 @@ def _write(path: Path, quote: Quote, shop: Shop) -> None:
     if path.suffix.lower() == ".json":
         answer = papers.quote_answer(quote, shop, "shop")
         path.write_text(json.dumps(answer, indent=1, ensure_ascii=False) + "\n", encoding="utf-8")
+    elif path.suffix.lower() == ".csv":
+        from .documents import cut_list_csv
+
+        path.write_text(cut_list_csv(quote), encoding="utf-8", newline="")
     else:
         path.write_bytes(papers.quote_paper(quote, shop))
 
