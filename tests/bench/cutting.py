@@ -121,7 +121,8 @@ def main() -> None:
         print(rows[-1], flush=True)
     text = (
         "# Cutting planner, measured\n\nWritten by `make bench-cutting`, effort `normal`; groups by the "
-        f"recipes of tests/cutting_instances.py. Python {platform.python_version()}, one process, processor time.\n\n"
+        f"recipes of tests/cutting_instances.py. Python {platform.python_version()}, one process, processor "
+        "time.\n\n"
         + HEAD
         + "\n".join(rows)
         + "\n\n"

@@ -8,7 +8,7 @@ a plan may cut less than a pattern says.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from typing import Any
 
 import numpy as np
@@ -22,32 +22,54 @@ from .segments import Segment, segments
 Array = Any  # numpy's own type names say no more here
 
 
+@dataclass(frozen=True, slots=True)
+class Source:
+    """Where patterns come from: ready ones, or rows that say how often each segment is taken."""
+
+    ready: tuple[Pattern, ...] = ()
+    known: tuple[Segment, ...] = ()
+    times: Array = None
+
+
 @dataclass(slots=True)
 class Pool:
-    """``supply[j]`` is what pattern j gives each need, ``board[j]`` the stock line it is cut from."""
+    """``supply[j]`` is what pattern j gives each need, ``board[j]`` the stock line it is cut from.
+
+    Pattern j is row ``row[j]`` of source ``source[j]``; its segments are looked up only when it is used.
+    """
 
     problem: Problem
     supply: Array
     board: Array
     price: Array
-    made: list[Pattern | tuple[list[Segment], Array]] = field(default_factory=list)
+    source: Array
+    row: Array
+    sources: tuple[Source, ...]
 
     def __len__(self) -> int:
         return len(self.board)
 
     def pattern(self, at: int) -> Pattern:
         """Pattern ``at`` with its segments."""
-        kept = self.made[at]
-        if isinstance(kept, Pattern):
-            return kept
-        known, times = kept
-        run = tuple(known[s] for s in np.flatnonzero(times) for _ in range(int(times[s])))
+        source, row = self.sources[int(self.source[at])], int(self.row[at])
+        if source.ready:
+            return source.ready[row]
+        times = source.times[row]
+        run = tuple(source.known[s] for s in np.flatnonzero(times) for _ in range(int(times[s])))
         return pattern_of(self.problem, int(self.board[at]), (run,))
 
     def keep(self, mask: Array) -> Pool:
         """Only the patterns the mask names."""
         at = np.flatnonzero(mask)
-        return Pool(self.problem, self.supply[at], self.board[at], self.price[at], [self.made[j] for j in at])
+        return Pool(
+            self.problem,
+            self.supply[at],
+            self.board[at],
+            self.price[at],
+            self.source[at],
+            self.row[at],
+            self.sources,
+        )
 
 
 @dataclass(frozen=True, slots=True)
@@ -80,18 +102,23 @@ def pool_of(problem: Problem, patterns: Sequence[Pattern]) -> Pool:
         np.array([p.supply for p in patterns], dtype=np.int32).reshape(len(patterns), len(problem.needs)),
         np.array([p.board for p in patterns], dtype=np.int32),
         np.array([problem.boards[p.board].price for p in patterns], dtype=np.float64),
-        list(patterns),
+        np.zeros(len(patterns), dtype=np.int32),
+        np.arange(len(patterns)),
+        (Source(ready=tuple(patterns)),),
     )
 
 
 def join(pools: Sequence[Pool]) -> Pool:
     """Several tables as one."""
+    before = [sum(len(p.sources) for p in pools[:at]) for at in range(len(pools))]
     return Pool(
         pools[0].problem,
         np.concatenate([p.supply for p in pools]),
         np.concatenate([p.board for p in pools]),
         np.concatenate([p.price for p in pools]),
-        [made for p in pools for made in p.made],
+        np.concatenate([p.source + first for p, first in zip(pools, before, strict=True)]),
+        np.concatenate([p.row for p in pools]),
+        tuple(source for p in pools for source in p.sources),
     )
 
 
@@ -178,7 +205,9 @@ def _full(
         given,
         np.full(len(full), index, dtype=np.int32),
         np.full(len(full), float(board.price)),
-        [(known, times[row]) for row in full],
+        np.zeros(len(full), dtype=np.int32),
+        full,
+        (Source(known=tuple(known), times=times),),
     )
 
 
