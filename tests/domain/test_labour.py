@@ -148,15 +148,6 @@ def test_a_heavy_piece_takes_two_people_there_and_back():
     assert operation(found, "install").count == 2
 
 
-def test_wet_wood_weighs_what_it_holds_in_water():
-    # UC4A pine as delivered holds 50 % of its dry weight in water: 150 / 112 of its weight at 12 %.
-    pine = b.piece([b.member("Post", 2000, 88.9, 38.1, section="2x4", timber="southern-pine-uc4a",
-                             density=571.2)])
-    cedar = b.piece([b.member("Post", 2000, 88.9, 38.1, section="2x4")])
-    assert labour.delivered_kg(pine, SHOP) == pytest.approx(pine.mass_kg * 150 / 112)
-    assert labour.delivered_kg(cedar, SHOP) == cedar.mass_kg
-
-
 def test_days_are_whole_working_days():
     slow = replace(SHOP, times={**SHOP.times, "office": TimeStandard("office", "Office", "office", "job", 0,
                                                                      60 * 14, "test", "judgement")})

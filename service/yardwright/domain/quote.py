@@ -25,10 +25,11 @@ class QuotedItem:
     quantity: int
     fit: Fit | None
     parts: tuple[Part, ...]
-    mass_kg: float               # one piece
+    mass_kg: float               # one piece with its hardware, dry
     price: Money                 # all of the quantity, as the lines show it
     hours: float
     findings: tuple[Finding, ...]
+    delivered_kg: float = 0.0    # one piece with its hardware, its wood as wet as it was sold
 
     def overall_nm(self) -> dict[str, int]:
         """The closed piece as it stands, by name."""

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 
+from ..domain import hardware
 from ..domain.finding import Finding, Level
 from ..domain.fit import Fit
 from ..domain.job import Override
@@ -19,14 +20,15 @@ _GRAVITY = (Level.STOP, Level.CAUTION, Level.NOT_CHECKED, Level.NOTE, Level.OK)
 
 def quoted_items(counted: Sequence[tuple[Piece, int]], fits: Sequence[Fit | None], cut_list: Sequence[Part],
                  hours: Labour, price: Price,
-                 findings: Sequence[Sequence[Finding]]) -> tuple[QuotedItem, ...]:
-    """Each item with its own parts, hours, price and findings, the gravest finding first."""
+                 findings: Sequence[Sequence[Finding]], shop: Shop) -> tuple[QuotedItem, ...]:
+    """Each item with its own parts, weight, hours, price and findings, the gravest finding first."""
     return tuple(
         QuotedItem(piece=made, quantity=quantity, fit=fits[index],
                    parts=tuple(part for part in cut_list if part.item == index),
-                   mass_kg=made.mass_kg, price=price.items[index].price,
+                   mass_kg=hardware.fitted_kg(made, shop), price=price.items[index].price,
                    hours=sum(operation.by_item[index] for operation in hours.operations) / 60,
-                   findings=gravest_first(findings[index]))
+                   findings=gravest_first(findings[index]),
+                   delivered_kg=hardware.delivered_kg(made, shop))
         for index, (made, quantity) in enumerate(counted))
 
 

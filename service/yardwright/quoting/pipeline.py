@@ -43,7 +43,7 @@ def make_quote(job: Job, shop: Shop) -> Quote:
     findings = tuple(checks.run(made, its_fit, job.site, shop, writer)
                      for made, its_fit in zip(pieces, fits, strict=True))
     of_site = fit.site_findings(job.site, shop, writer)
-    items = quoted_items(counted, fits, cut_list, hours, price, findings)
+    items = quoted_items(counted, fits, cut_list, hours, price, findings, shop)
     return Quote(
         job=job, versions=shop.versions, valid_until=job.date + timedelta(days=shop.terms.valid_days),
         items=items, stock=stock, cutting=groups, hardware=goods, labour=hours, price=price, findings=of_site,

@@ -34,8 +34,12 @@ def _item(item: QuotedItem, job: Job, shop: Shop) -> Iterator[Working]:
     template = f"template {item.piece.template.id}, revision {item.piece.template.revision}"
     yield Working(f"Overall size of {name}", "extent of all placed members, closed, from the ground", asked,
                   size, template, customer=True)
-    yield Working(f"Weight of {name}", "sum over members of volume x density of the timber as delivered",
-                  _masses(item), f"{item.mass_kg:.1f} kg", _density_source(item, shop), customer=True)
+    yield Working(f"Weight of {name}", "volume x density at 12 % moisture over all members, and the hardware",
+                  f"{_masses(item)}; hardware {item.mass_kg - item.piece.mass_kg:.2f} kg",
+                  f"{item.mass_kg:.1f} kg", _density_source(item, shop), customer=True)
+    yield Working(f"Weight of {name} on delivery", "boards x (100 + moisture as sold) / 112; dry is 19 % "
+                  "at most", f"{item.piece.mass_kg:.1f} kg at 12 %", f"{item.delivered_kg:.1f} kg",
+                  "Wood Handbook (FPL-GTR-190) ch. 4 (memory); PS 20 (seen)", customer=True)
     yield Working(f"Hours for {name}", "minutes of its operations, set-up shared with the other items",
                   f"{item.quantity} off", f"{item.hours:.2f} h", SHOP_DATA)
     yield Working(f"Price of {name}", "its stock, hardware, hours and overhead, then the shop's uplift",

@@ -17,6 +17,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from ..finding import Finding, Level
+from ..piece import balanced
 from ..piece.model import AskedCheck, Piece
 from .rule import Case, Rule, Unknown
 from .touches import corners
@@ -74,9 +75,11 @@ def _planter(asked: AskedCheck, case: Case) -> tuple[Finding, ...]:
 
 def _holds(case: Case, high_mm: float, soil_kg: float) -> float:
     """How many times the push it holds, soil lying about the middle."""
-    feet, (x, y, _) = feet_of(case.piece, case.standing_mm), case.piece.centre
+    feet, box = feet_of(case.piece, case.standing_mm), case.piece.closed
+    middle = ((box.low[0] + box.high[0]) / 2, (box.low[1] + box.high[1]) / 2, (box.low[2] + box.high[2]) / 2)
+    mass, (x, y, _) = balanced([(case.piece.mass_kg, case.piece.centre), (soil_kg, middle)])
     arm = min(feet.back - y, y - feet.front, x - feet.left, feet.right - x)
-    return (case.piece.mass_kg + soil_kg) * GRAVITY * arm / (case.limit("structure.tip_force") * high_mm)
+    return mass * GRAVITY * arm / (case.limit("structure.tip_force") * high_mm)
 
 
 def is_fixed(asked: AskedCheck, piece: Piece) -> bool:

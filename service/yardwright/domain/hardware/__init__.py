@@ -22,8 +22,9 @@ from ..shop import Shop
 from . import bought, coats, joints
 from .model import HardwareLine, Need
 from .packs import cover
+from .weights import delivered_kg, fitted_kg
 
-__all__ = ["HardwareLine", "Need", "count", "needs"]
+__all__ = ["HardwareLine", "Need", "count", "delivered_kg", "fitted_kg", "needs"]
 
 
 @dataclass(slots=True)

@@ -13,7 +13,7 @@ from math import ceil
 
 from ..cutting.model import CuttingGroup
 from ..errors import BadData, Fault, Refused
-from ..hardware import HardwareLine
+from ..hardware import HardwareLine, delivered_kg
 from ..hardware.coats import finish_of
 from ..job import Job
 from ..parts import Part
@@ -22,7 +22,7 @@ from ..shop import Shop, TimeStandard
 from .counts import Work, making, sawing, waiting_hours
 from .model import Labour, Operation
 
-__all__ = ["DELIVERY", "PHASES", "Labour", "Operation", "crew", "delivered_kg", "estimate"]
+__all__ = ["DELIVERY", "PHASES", "Labour", "Operation", "crew", "estimate"]
 
 PHASES = ("prepare", "cut", "join", "fit", "finish", "office")
 # Work at the customer's: priced on the delivery line, not in the items.
@@ -61,17 +61,6 @@ def crew(pieces: Iterable[tuple[Piece, int]], job: Job, shop: Shop) -> int:
     """How many people deliver: as asked, and two from the shop's weight for one piece on."""
     heaviest = max((delivered_kg(piece, shop) for piece, _ in pieces), default=0.0)
     return max(job.delivery.crew, 2 if heaviest > shop.prices.second_person_over_kg else 1)
-
-
-def delivered_kg(piece: Piece, shop: Shop) -> float:
-    """A piece's weight on the day: members cut from green or wet stock still hold their water.
-
-    Densities are at 12 % moisture, so wet wood weighs (100 + moisture as delivered) / 112 of that.
-    """
-    wet = {(board.section.id, board.timber) for board in shop.market.boards if board.moisture != "dry"}
-    water = sum(member.mass_kg * (shop.market.timbers[member.timber].wet_as_delivered_pct - 12) / 112
-                for member in piece.members if (member.section, member.timber) in wet)
-    return piece.mass_kg + water
 
 
 def _handling(piece: Piece, item: int, quantity: int, job: Job, shop: Shop) -> Iterator[Work]:

@@ -1,6 +1,6 @@
 """A piece: an item resolved into placed solid members, and what follows from their geometry."""
 
-from .build import build, weigh
+from .build import build
 from .clashes import clashes, clashes_in_motion, overlap_mm3
 from .contacts import contacts
 from .faces import edges, faces
@@ -8,6 +8,7 @@ from .model import Piece
 from .offer import offered
 from .trial import TrialFault, TrialReport, faults_of, trial
 from .values import INLINE_STEPS, STEPS
+from .weight import balanced, density_at, weigh
 
 __all__ = [
     "INLINE_STEPS",
@@ -15,10 +16,12 @@ __all__ = [
     "Piece",
     "TrialFault",
     "TrialReport",
+    "balanced",
     "build",
     "clashes",
     "clashes_in_motion",
     "contacts",
+    "density_at",
     "edges",
     "faces",
     "faults_of",

@@ -19,6 +19,7 @@ from .model import AskedCheck, Box, DoneOperation, FittedHardware, Member, Piece
 from .stock import pick_stock, sizes_of
 from .values import STEPS, Values, spread_notes, work_out
 from .vectors import AXES, Vector, bounds
+from .weight import weigh
 
 FULL_TURN = 360.0
 MOST_COUNTED = 10_000    # of one piece of hardware or one operation in one piece
@@ -63,15 +64,6 @@ def _built(template: Template, dimensions_nm: Mapping[str, int], choices: Mappin
         clashes=(*clashes(members, allowed, budget), *clashes_in_motion(members, moving, budget)),
         mass_kg=mass, centre=centre, moving=moving,
         notes=(*spread_notes(values), *untouched(joints, members)))
-
-
-def weigh(members: Sequence[Member]) -> tuple[float, Vector]:
-    """Mass in kg and centre of gravity of the solids (hardware left out)."""
-    mass = sum(m.mass_kg for m in members)
-    if mass <= 0:
-        return 0.0, (0.0, 0.0, 0.0)
-    x, y, z = (sum(m.mass_kg * m.centre[k] for m in members) / mass for k in range(3))
-    return mass, (x, y, z)
 
 
 def _moving(template: Template, members: Sequence[Member],

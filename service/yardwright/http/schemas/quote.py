@@ -55,6 +55,7 @@ class QuotedItemOut(Schema):
     fit = fields.Nested(QuotedFitOut, allow_none=True)
     parts = Many(fields.Nested(PartOut))
     weight_kg = Number(0, 1e6, digits=2, attribute="mass_kg")
+    weight_delivered_kg = Number(0, 1e6, digits=2, attribute="delivered_kg")
     price = Amount()
     hours = Number(0, 1e6, digits=2)
     findings = Picked(FindingOut, lambda i: for_customer(i.findings), many=True)
