@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from datetime import date as Day
 from typing import Any
 
@@ -89,4 +89,4 @@ class Job:
     on_hand: tuple[OnHand, ...] = ()
     overrides: tuple[Override, ...] = ()
     notes: str = ""
-    mends: bool = False          # look for changes that take stops and cautions away
+    mends: bool = field(default=False, repr=False)   # look for changes that take stops and cautions away

@@ -30,7 +30,7 @@ def _one_side(asked: AskedCheck, case: Case, feet: Feet) -> Iterator[Finding]:
     weight, factor = case.piece.mass_kg * GRAVITY, case.limit("structure.tip_factor")
     seats = [case.member(k) for k in asked.members]
     middle = (case.piece.closed.low[1] + case.piece.closed.high[1]) / 2
-    worst: tuple[float, str, float, float, float] = (float("inf"), "", 0.0, 0.0, 0.0)
+    sides: list[tuple[float, str, float, float, float]] = []
     for side, edge, arm in (("front", feet.front, y - feet.front), ("back", feet.back, feet.back - y)):
         out = -1.0 if side == "front" else 1.0
         boards = [s for s in seats if (s.centre[1] - middle) * out > 0]
@@ -42,10 +42,10 @@ def _one_side(asked: AskedCheck, case: Case, feet: Feet) -> Iterator[Finding]:
         ys = [c[1] for s in boards for c in corners(s)]
         past = ((min(ys) + max(ys)) / 2 - edge) * out
         holds = weight * arm / (load * past) if past > 0 else float("inf")
-        worst = min(worst, (holds, side, load, past, arm))
-    holds, side, load, past, arm = worst
-    if not side:
+        sides.append((holds, side, load, past, arm))
+    if not sides:
         return
+    holds, side, load, past, arm = min(sides)
     good = holds >= factor or is_fixed(asked, case.piece)
     level = Level.OK if good else Level.STOP if holds < 1.0 else Level.CAUTION
     yield Finding(
