@@ -51,8 +51,8 @@ def fit(template: Template, dimensions_nm: Mapping[str, int], choices: Mapping[s
 def _fits(standing: Standing, writer: Writer) -> Finding:
     said = "; ".join(f"{writer.length(c.clearance_nm)} {_WHERE[c.side]} ({writer.length(c.needed_nm)} needed)"
                      for c in standing.clearances)
-    return Finding(RULE, Level.OK, "It fits", f"Free around it: {said}." if said else "Nothing measured stands in its way.",
-                   source=SOURCE)
+    detail = f"Free around it: {said}." if said else "Nothing measured stands in its way."
+    return Finding(RULE, Level.OK, "It fits", detail, source=SOURCE)
 
 
 def _mend(template: Template, asked_nm: Mapping[str, int], most: Mapping[str, int],
