@@ -22,7 +22,8 @@ def fill(problem: Problem) -> Chosen | None:
     ranks: list[Rank] = [_by_cost_per_area, _by_price, _by_length]
     if len(problem.sizes) > _MANY:
         ranks = ranks[:1]
-    plans = [_greedy(problem, rank) for rank in ranks]
+    filled: dict[tuple[int, ...], Pattern] = {}
+    plans = [_greedy(problem, rank, filled) for rank in ranks]
     return min(
         (plan for plan in plans if plan is not None), key=lambda plan: cost(problem, plan), default=None
     )
@@ -55,7 +56,7 @@ def _by_length(board: Board, area: int, finishes: bool) -> tuple[float, float]:
     return (0.0 if board.on_hand else -board.length_nm), board.price / area
 
 
-def _greedy(problem: Problem, rank: Rank) -> Chosen | None:
+def _greedy(problem: Problem, rank: Rank, filled: dict[tuple[int, ...], Pattern]) -> Chosen | None:
     left = [need.count for need in problem.needs]
     used = [0] * len(problem.boards)
     good = _good_lines(problem) if len(problem.sizes) > _MANY else range(len(problem.boards))
@@ -67,7 +68,9 @@ def _greedy(problem: Problem, rank: Rank) -> Chosen | None:
             board = problem.boards[index]
             if board.count is not None and used[index] >= board.count:
                 continue
-            pattern = fill_board(problem, index, left)
+            key = (index, *left)
+            pattern = filled.get(key) or fill_board(problem, index, left)
+            filled[key] = pattern
             area = _area(problem, pattern.counts)
             if area:
                 finishes = all(g >= n for g, n in zip(pattern.supply, left, strict=True))
@@ -117,12 +120,13 @@ def fill_board(problem: Problem, index: int, wanted: Sequence[int]) -> Pattern:
     """One board filled with what is wanted, longest first; matched sets whole or not at all."""
     board = problem.boards[index]
     left = list(wanted)
+    order = _longest_first(problem)
     runs: list[tuple[Segment, ...]] = []
     for start, to in board.clear:
         room = to - start
         run: list[Segment] = []
         while room > 0:
-            group = _next(problem, board, room, left)
+            group = _next(problem, board, room, left, order)
             if not group:
                 break
             run += group
@@ -130,6 +134,12 @@ def fill_board(problem: Problem, index: int, wanted: Sequence[int]) -> Pattern:
         runs.append(tuple(run))
     counts = _counts(problem, runs)
     return Pattern(index, counts, supply(problem, counts), tuple(runs))
+
+
+def _longest_first(problem: Problem) -> list[int]:
+    """The needs in the order of their longest size."""
+    first = [min(n.any_of or tuple(i for i, _ in n.set_of)) for n in problem.needs]
+    return sorted(range(len(first)), key=first.__getitem__)
 
 
 def _counts(problem: Problem, runs: Sequence[Sequence[Segment]]) -> tuple[int, ...]:
@@ -142,13 +152,11 @@ def _counts(problem: Problem, runs: Sequence[Sequence[Segment]]) -> tuple[int, .
     return tuple(counts)
 
 
-def _next(problem: Problem, board: Board, room: int, left: list[int]) -> list[Segment]:
+def _next(problem: Problem, board: Board, room: int, left: list[int], order: Sequence[int]) -> list[Segment]:
     """The next segment (several for a matched set); takes what it gives from ``left``."""
-    order = sorted(
-        (n for n, count in enumerate(left) if count),
-        key=lambda n: min(problem.needs[n].any_of or tuple(i for i, _ in problem.needs[n].set_of)),
-    )
     for n in order:
+        if not left[n]:
+            continue
         need = problem.needs[n]
         if need.set_of:
             group = _matched(problem, board, room, need.set_of)
