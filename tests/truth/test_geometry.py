@@ -1,13 +1,15 @@
 """Volumes, areas and centres of gravity of the shipped templates against trimesh and shapely.
 
 Every member is made a second time from its rule: a bar along its from-to line as a trimesh box, sliced by its
-end planes and cuts, curved outlines by shapely, mirrored as a mesh. Nothing of our solids is used, only the
+end planes and cuts, curved outlines by shapely, mirrored as a mesh; pockets are sliced out as bars of their
+own and taken off volume and moment. Nothing of our solids is used, only the
 formulas' values. trimesh 5 and shapely 2 are general-purpose geometry libraries. Status: recomputed.
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import dataclass
 from itertools import product
 from random import Random
 from typing import Any
@@ -26,7 +28,28 @@ from yardwright.files.templates import load
 
 FAR = 4000.0
 AXES = ("length", "depth", "height")
-TEMPLATES = {name: load(DATA / "templates" / f"{name}.toml") for name in ("planter-box", "storage-bench")}
+TEMPLATES = {name: load(DATA / "templates" / f"{name}.toml") for name in (
+    "planter-box", "storage-bench", "lounge-chair", "picnic-table", "corner-bench")}
+
+
+@dataclass(frozen=True)
+class Remade:
+    """A member made a second time: a convex or extruded mesh, and the bars taken out of it."""
+
+    mesh: Any
+    gone: tuple[Any, ...] = ()
+
+    @property
+    def volume(self) -> float:
+        return float(self.mesh.volume - sum(g.volume for g in self.gone))
+
+    @property
+    def centre(self) -> np.ndarray:
+        moment = self.mesh.center_mass * self.mesh.volume - sum(g.center_mass * g.volume for g in self.gone)
+        return np.asarray(moment / self.volume)
+
+    def flipped(self, flip: np.ndarray) -> Remade:
+        return Remade(flipped(self.mesh, flip), tuple(flipped(g, flip) for g in self.gone))
 
 
 def number(made: Any, values: dict[str, Any]) -> Any:
@@ -48,7 +71,7 @@ def environments(rule: MemberRule, values: dict[str, Any]) -> Iterator[dict[str,
 
 def bar(
     rule: MemberRule, values: dict[str, Any], sizes: tuple[float, float], panel: np.ndarray | None
-) -> Any:
+) -> Remade:
     """The member as a mesh, from its rule."""
     start, end = vector(rule.start, values), vector(rule.end, values)
     along = (end - start) / np.linalg.norm(end - start)
@@ -66,12 +89,14 @@ def bar(
         if cut.kind == "outline" and (cut.when is None or number(cut.when, values)):
             mesh = trimesh.creation.extrude_polygon(outline(cut.values["points"], values), thickness)
             mesh.apply_transform(frame)
-            return mesh  # both ends square: the outline ends it
+            return Remade(mesh)  # both ends square: the outline ends it
     mesh.apply_transform(frame)
     for point, outward, kind in ((start, -along, rule.ends[0]), (end, along, rule.ends[1])):
         normal = outward
         if kind.kind == "level":
             normal = np.array([0, 0, np.sign(outward[2])])
+        elif kind.kind == "plumb":
+            normal = np.array([outward[0], outward[1], 0]) / np.hypot(outward[0], outward[1])
         elif kind.kind == "angle":
             turn = np.radians(number(kind.angle, values))
             side = wide if kind.about == "thick" else thick
@@ -83,6 +108,16 @@ def bar(
     for cut in rule.cuts:
         if cut.kind == "plane" and (cut.when is None or number(cut.when, values)):
             mesh = sliced(mesh, vector(cut.values["at"], values), vector(cut.values["normal"], values))
+    pockets = [c.values for c in rule.cuts if c.kind == "pocket" and (c.when is None or number(c.when, values))]
+    return Remade(mesh, tuple(pocket(mesh, frame, p, values) for p in pockets))
+
+
+def pocket(mesh: Any, frame: np.ndarray, corners: Any, values: dict[str, Any]) -> Any:
+    """What a box (along, across, through from the first end) takes out of the mesh."""
+    low, high = np.sort([[number(f, values) for f in corners[name]] for name in ("from", "to")], axis=0)
+    for axis in range(3):
+        for at, way in ((low[axis], -1.0), (high[axis], 1.0)):
+            mesh = sliced(mesh, frame[:3, 3] + at * frame[:3, axis], way * frame[:3, axis])
     return mesh
 
 
@@ -113,7 +148,7 @@ def arc(a: np.ndarray, b: np.ndarray, c: np.ndarray) -> list[tuple[float, float]
     return [tuple(centre + radius * np.array([np.cos(t), np.sin(t)])) for t in turns]
 
 
-def remade(piece: Piece, rule: MemberRule) -> list[Any]:
+def remade(piece: Piece, rule: MemberRule) -> list[Remade]:
     """Meshes of all members of a rule, in the piece's order."""
     values = dict(piece.values)
     like = next((m for m in piece.members if m.name == rule.name), None)
@@ -127,7 +162,7 @@ def remade(piece: Piece, rule: MemberRule) -> list[Any]:
             flip = np.eye(4)
             axis = AXES.index(mirror.across)
             flip[axis, axis], flip[axis, 3] = -1, 2 * number(mirror.at, env)
-            copies += [flipped(mesh, flip) for mesh in copies]
+            copies += [made.flipped(flip) for made in copies]
         meshes += copies
     return meshes
 
@@ -141,10 +176,17 @@ def flipped(mesh: Any, flip: np.ndarray) -> Any:
 
 
 def against(piece: Piece, rule: MemberRule, env: dict[str, Any]) -> Any:
-    """The inner plane of the bench's back panel, from the template's own values."""
+    """The face that the member's end lies on, from the template's own values."""
     if not any(e.kind == "against" for e in rule.ends):
         return None
     v = piece.values
+    if piece.template.id == "picnic-table":  # a brace on the inner face of the leaning seat bearer
+        return np.array([v["in_x"], 0.0, 0.0]), np.array([-v["ca"], 0.0, v["sa"]])
+    if piece.template.id == "corner-bench":  # a main back board on the front of the wing's
+        t = v["slat.thickness"]
+        x = v["x0"] + v["m"] * (v["length"] - v["b"] - t * v["cr"])
+        return (np.array([x, 0.0, v["seat_height"] + t * v["sr"]]),
+                np.array([v["m"] * v["cr"], 0.0, -v["sr"]]))
     point = np.array([0.0, v["foot_y"] + v["under_seat"] * v["lean"] - v["q_in"] / v["cr"], v["under_seat"]])
     return point, np.array([0.0, v["cr"], -v["sr"]])
 
@@ -167,23 +209,26 @@ def pieces(name: str, count: int) -> Iterator[Piece]:
 @pytest.mark.parametrize("name", TEMPLATES)
 def test_members_have_the_volume_area_and_centre_that_an_independent_construction_gives(name: str) -> None:
     random = Random(7)
-    for piece in pieces(name, 20):
+    for piece in pieces(name, 20 if name in ("planter-box", "storage-bench") else 8):
         rules = random.sample(piece.template.members, 9)
         for rule in rules:
             ours = [m for m in piece.members if m.name == rule.name]
             meshes = remade(piece, rule)
             assert len(ours) == len(meshes), rule.name
-            for member, mesh in list(zip(ours, meshes, strict=True))[:: max(1, len(ours) // 3)]:
+            for member, made in list(zip(ours, meshes, strict=True))[:: max(1, len(ours) // 3)]:
+                mesh = made.mesh
                 curved = any(s.text.endswith("curve") for s in member.shape)
-                close = 2e-3 if curved else 1e-9
+                close = 5e-3 if curved else 1e-9        # chords within 0.2 mm, on a bracket 57 mm wide
                 assert mesh.is_watertight
-                assert member.volume_mm3 == pytest.approx(mesh.volume, rel=close), member.key
-                assert member.surface_mm2 == pytest.approx(mesh.area, rel=close), member.key
-                assert member.centre == pytest.approx(mesh.center_mass, abs=0.2 if curved else 1e-6), (
+                assert member.volume_mm3 == pytest.approx(made.volume, rel=close), member.key
+                if not made.gone:
+                    assert member.surface_mm2 == pytest.approx(mesh.area, rel=close), member.key
+                assert member.centre == pytest.approx(made.centre, abs=0.2 if curved else 1e-6), (
                     member.key
                 )
                 low, high = member.solid.box
-                assert [*low, *high] == pytest.approx(mesh.bounds.ravel(), abs=1e-6), member.key
+                if not made.gone:  # a notch may take the longest point away
+                    assert [*low, *high] == pytest.approx(mesh.bounds.ravel(), abs=1e-6), member.key
 
 
 @pytest.mark.parametrize("name", TEMPLATES)
@@ -192,8 +237,8 @@ def test_the_piece_weighs_and_balances_as_its_meshes_do(name: str) -> None:
         mass, moment = 0.0, np.zeros(3)
         for rule in piece.template.members:
             ours = [m for m in piece.members if m.name == rule.name]
-            for member, mesh in zip(ours, remade(piece, rule), strict=True):
-                mass += mesh.volume * 1e-9 * member.density_kg_m3
-                moment += mesh.center_mass * mesh.volume * 1e-9 * member.density_kg_m3
+            for member, made in zip(ours, remade(piece, rule), strict=True):
+                mass += made.volume * 1e-9 * member.density_kg_m3
+                moment += made.centre * made.volume * 1e-9 * member.density_kg_m3
         assert piece.mass_kg == pytest.approx(mass, rel=1e-4)
         assert piece.centre == pytest.approx(moment / mass, abs=0.05)

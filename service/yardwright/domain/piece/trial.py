@@ -14,7 +14,7 @@ from random import Random
 
 from .. import formula
 from ..errors import Refused
-from ..measure import to_mm
+from ..measure import Writer, to_mm
 from ..shop import Shop
 from ..template.model import Template
 from .build import build
@@ -23,7 +23,7 @@ from .model import Piece
 from .stock import pick_stock
 
 SLACK_MM = 0.02          # arcs are chords; floating sums
-MOST_COMBINATIONS = 6    # of choices tried at each corner
+MOST_COMBINATIONS = 6    # of choices tried at each corner, unless asked otherwise
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,7 +35,8 @@ class Point:
     units: str
 
     def words(self) -> str:
-        sizes = ", ".join(f"{name} {to_mm(nm):g} mm" for name, nm in self.dimensions_nm.items())
+        writer = Writer(self.units)
+        sizes = ", ".join(f"{name} {writer.length(nm)}" for name, nm in self.dimensions_nm.items())
         return "; ".join(filter(None, (sizes, ", ".join(f"{k} {v}" for k, v in self.choices.items()))))
 
 
@@ -61,14 +62,17 @@ class TrialReport:
         return not self.faults and self.points > 0
 
 
-def trial(template: Template, shop: Shop, points: int, seed: int = 1) -> TrialReport:
-    """Every corner of the ranges and ``points`` random sets between, with choices and timbers mixed in.
+def trial(template: Template, shop: Shop, points: int, seed: int = 1,
+          at_corners: int = MOST_COMBINATIONS) -> TrialReport:
+    """Every corner of the ranges and ``points`` random sets between, with choices and timbers mixed in:
+    at each corner ``at_corners`` combinations of choices.
 
     Deterministic for a seed. Never raises for a fault of the template: it is reported with its point.
     """
     timbers, unsold = _timbers(template, shop)
     random = Random(seed)
-    tried = [*_corners(template, shop, timbers, random), *_between(template, timbers, points, random)]
+    tried = [*_corners(template, shop, timbers, random, at_corners),
+             *_between(template, timbers, points, random)]
     faults = [TrialFault(p, detail) for p in tried for detail in _tried(template, shop, p)]
     return TrialReport(template.id, len(tried) if timbers else 0, tuple(faults), unsold)
 
@@ -85,15 +89,16 @@ def _timbers(template: Template, shop: Shop) -> tuple[list[str], tuple[str, ...]
     return sold, tuple(unsold)
 
 
-def _corners(template: Template, shop: Shop, timbers: list[str], random: Random) -> Iterator[Point]:
+def _corners(template: Template, shop: Shop, timbers: list[str], random: Random,
+             at_each: int) -> Iterator[Point]:
     if not timbers:
         return
     combinations = [dict(zip([c.name for c in template.choices], ids, strict=True))
                     for ids in product(*([o for o, _ in c.options] for c in template.choices))]
     for k, ends in enumerate(product(*((d.least_nm, d.most_nm) for d in template.dimensions))):
         sizes = dict(zip([d.name for d in template.dimensions], ends, strict=True))
-        few = len(combinations) <= MOST_COMBINATIONS
-        for chosen in combinations if few else random.sample(combinations, MOST_COMBINATIONS):
+        few = len(combinations) <= at_each
+        for chosen in combinations if few else random.sample(combinations, at_each):
             yield Point(sizes, {**chosen, "timber": timbers[k % len(timbers)]}, shop.units)
 
 
