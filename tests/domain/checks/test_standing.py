@@ -59,8 +59,8 @@ def test_a_sloping_member_fixed_at_both_ends_braces() -> None:
     brace = replace(box("Brace", (70, 0, 0), (560, 70, 30)), frame=slope)
     legged = case(made)
     touch = legged.touches["Leg 0"][0]
-    held = {"Brace": (replace(touch, other="Leg 0", fasteners=3, kind="screws"),
-                      replace(touch, other="Seat", fasteners=3, kind="screws"))}
+    side = replace(touch, normal=(0.0, 1.0, 0.0), fasteners=3, kind="screws")
+    held = {"Brace": (replace(side, other="Leg 0"), replace(side, other="Seat"))}
     braced = replace(legged, piece=replace(made, members=(*made.members, brace)),
                      members={**legged.members, "Brace": brace}, touches={**legged.touches, **held})
     before, after = racking.check(asked("racking"), legged)[0], racking.check(asked("racking"), braced)[0]

@@ -100,11 +100,20 @@ def _braces(case: Case, member: Member, sway: Vector) -> bool:
 
 
 def _brace(case: Case, member: Member, sway: Vector) -> float:
-    """What a brace holds the way of the sway: its weakest held place."""
-    places = [t.fasteners * one_fastener(case, member, t, DOWN).allowed_n
+    """What a brace holds the way of the sway: its weakest place, pulled or pressed along itself; a place that
+    can only be pressed does not count."""
+    out, back = member.frame.along, minus(member.frame.along)
+    places = [t.fasteners * min(one_fastener(case, member, t, way).allowed_n for way in (out, back))
               for t in case.touches.get(member.key, ())
               if t.fasteners > 0 and t.kind in ("screws", "bolts", "nails")]
-    return min(places, default=0.0) * abs(dot(member.frame.along, sway))
+    firm = [force for force in places if force > 0]
+    needed = 1 if reach(member, UP)[0] <= case.standing_mm else 2
+    return min(firm) * abs(dot(out, sway)) if len(firm) >= needed else 0.0
+
+
+def minus(a: Vector) -> Vector:
+    """The other way."""
+    return (-a[0], -a[1], -a[2])
 
 
 RULE = Rule("racking", check)
