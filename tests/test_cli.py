@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 import os
+import re
 import signal
 import subprocess
 import sys
@@ -74,8 +75,11 @@ def test_check_passes_a_good_template_and_fails_a_bad_one(tmp_path: Path,
     clashing = tmp_path / "clashing.toml"
     clashing.write_text(text.replace('from = ["in_x", "in_y", "lift"]', 'from = ["out", "out", "lift"]')
                             .replace('to = ["in_x", "in_y", "top"]', 'to = ["out", "out", "top"]'))
-    assert cli.main(["check", str(clashing), "--points", "1"]) == 1
-    assert "Corner post" in capsys.readouterr().out
+    drawn = tmp_path / "worst.svg"
+    assert cli.main(["check", str(clashing), "--points", "1", "--drawing", str(drawn)]) == 1
+    told = capsys.readouterr().out
+    assert "Corner post" in told and re.search(r"clashing\.toml:\d+  ", told) and " points tried in " in told
+    assert "Corner post" in drawn.read_text(encoding="utf-8")
     misspelt = tmp_path / "misspelt.toml"
     misspelt.write_text(text.replace('board = "post"', 'bord = "post"', 1))
     assert cli.main(["check", str(misspelt)]) == 1

@@ -5,9 +5,11 @@ from __future__ import annotations
 import argparse
 import json
 import sys
+import time
 from collections.abc import Sequence
 from datetime import date
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from . import __version__
 from .domain.errors import Refused
@@ -15,6 +17,10 @@ from .domain.job import Job
 from .domain.quote import Quote
 from .domain.shop import Shop
 from .wiring import load_shop
+
+if TYPE_CHECKING:
+    from .domain.piece.trial import TrialReport
+    from .domain.template import Template
 
 MOST_FAULTS = 20
 
@@ -54,6 +60,7 @@ def _reader() -> argparse.ArgumentParser:
     check.add_argument("template", type=Path)
     check.add_argument("--points", type=int, default=60)
     check.add_argument("--seed", type=int, default=1)
+    check.add_argument("--drawing", type=Path, help="an SVG of the worst case, its members pointed out")
     check.set_defaults(run=_check)
     return reader
 
@@ -113,11 +120,34 @@ def _read_job(path: Path, shop: Shop) -> Job:
 def _check(given: argparse.Namespace) -> int:
     from .domain.piece.trial import trial
     from .files.templates import load
+    from .files.trial_report import report_lines
 
-    report = trial(load(given.template), load_shop(given.shop), given.points, given.seed)
-    for fault in report.faults[:MOST_FAULTS]:
-        print(f"{fault.point.words()}\n  {fault.detail}")
-    more = f", {MOST_FAULTS} shown" if len(report.faults) > MOST_FAULTS else ""
+    template, shop, start = load(given.template), load_shop(given.shop), time.perf_counter()
+    report = trial(template, shop, given.points, given.seed)
+    seconds = time.perf_counter() - start
+    lines = report_lines(report, template, given.template)
+    print("\n".join(lines[:2 * MOST_FAULTS]), end="\n" if lines else "")
+    kinds = len(lines) // 2
+    more = f", of {kinds} kinds" if kinds else ""
+    more += f", {MOST_FAULTS} shown" if kinds > MOST_FAULTS else ""
     unsold = f"; not sold here: {', '.join(report.unsold)}" if report.unsold else ""
-    print(f"{report.template}: {report.points} points tried, {len(report.faults)} faults{more}{unsold}")
+    print(f"{report.template}: {report.points} points tried in {seconds:.1f} s, {len(report.faults)} faults"
+          f"{more}{unsold}")
+    if given.drawing and report.faults:
+        _draw_worst(given.drawing, report, template, shop)
     return 0 if report.good else 1
+
+
+def _draw_worst(path: Path, report: TrialReport, template: Template, shop: Shop) -> None:
+    from .documents import svg
+    from .documents.drawing.pointed import pointed_out
+    from .domain.piece.worst import worst
+
+    found = worst(report, template, shop)
+    if found is None:
+        print("no drawing: at none of these points could the piece be built", file=sys.stderr)
+        return
+    said = f"{found.fault.detail}, at {found.fault.point.words()}"
+    drawing = pointed_out(found.piece, found.members, said, found.fault.point.units, found.opened_deg)
+    path.write_text(svg(drawing), encoding="utf-8")
+    print(f"worst case drawn: {path}")

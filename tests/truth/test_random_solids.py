@@ -9,6 +9,7 @@ shapely 2, trimesh 5 and scipy are general-purpose libraries. Status: recomputed
 from __future__ import annotations
 
 from dataclasses import dataclass
+from itertools import pairwise
 from random import Random
 from typing import Any
 
@@ -120,7 +121,7 @@ def integrated(blank: Blank) -> tuple[float, np.ndarray]:
     steps = sorted({0.0, THICKNESS, *np.linspace(0, THICKNESS, 41),
                     *(z for pair in blank.pockets for z in (pair[0][2], pair[1][2]) if 0 < z < THICKNESS)})
     volume, moment = 0.0, np.zeros(3)
-    for low, high in zip(steps, steps[1:], strict=False):
+    for low, high in pairwise(steps):
         for node, weight in zip(NODES, WEIGHTS, strict=True):
             w = (low + high) / 2 + node * (high - low) / 2
             flat = section(blank, w)

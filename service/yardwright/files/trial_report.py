@@ -1,0 +1,50 @@
+"""What a trial found, as lines a shop owner can act on: file and line, what is wrong, how often, where."""
+
+from __future__ import annotations
+
+import re
+from pathlib import Path
+
+from ..domain.errors import Fault
+from ..domain.piece.trial import TrialFault, TrialReport
+from ..domain.template import Template
+from .templates import in_file
+
+_NUMBER = re.compile(r"-?[0-9]+(?:\.[0-9]+)?")
+_POINTER = re.compile(r"(/[^\s:]*): (.*)", re.DOTALL)
+
+
+def report_lines(report: TrialReport, template: Template, path: Path) -> list[str]:
+    """Two lines for each kind of fault, the most frequent first: place and words, then its first point."""
+    text = path.read_text(encoding="utf-8")
+    kinds: dict[str, list[TrialFault]] = {}
+    for fault in report.faults:
+        kinds.setdefault(_NUMBER.sub("#", fault.detail).replace(" #", ""), []).append(fault)
+    found: list[str] = []
+    for faults in sorted(kinds.values(), key=len, reverse=True):
+        first = faults[0]
+        placed = in_file(path.name, text, _placed(first.detail, template))
+        others = len({fault.point.words() for fault in faults}) - 1
+        more = f" (and at {others} more)" if others else ""
+        found += [f"{placed.pointer}  {_said(first)}", f"    at {first.point.words()}{more}"]
+    return found
+
+
+def _said(fault: TrialFault) -> str:
+    found = _POINTER.fullmatch(fault.detail)
+    return found[2] if found else fault.detail.removeprefix(": ")
+
+
+def _placed(detail: str, template: Template) -> Fault:
+    """Where in the template a fault comes from: its own pointer, else the rule of what it names first."""
+    if found := _POINTER.fullmatch(detail):
+        return Fault(found[1], found[2])
+    named = [(detail.find(rule.name), -len(rule.name), rule.where)
+             for rule in (*template.joints, *template.members) if rule.name in detail]
+    if named:
+        return Fault(min(named)[2], detail)
+    for words, pointer in (("fit.envelope.", "/fit/envelope/"), ("the solids' ", "/overall/"),
+                           ("before nothing in ", "/overall/")):
+        if words in detail:
+            return Fault(pointer + detail.partition(words)[2].split()[0], detail)
+    return Fault("", detail)
