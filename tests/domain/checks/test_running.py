@@ -86,3 +86,13 @@ def test_every_limit_is_used_by_some_check() -> None:
 def test_every_limit_has_a_source_and_a_known_status() -> None:
     known = {"seen", "memory", "recomputed", "common practice", "judgement"}
     assert [k for k, f in limits().items() if not f.source or f.status not in known] == []
+
+
+def test_the_format_page_tells_every_rule_and_what_it_takes() -> None:
+    page = (CHECKS.parents[1] / "data/templates/README.md").read_text("utf-8")
+    for name, rule in RULES.items():
+        row = next((line for line in page.splitlines() if line.startswith(f"| {name} |")), "")
+        assert row, name
+        assert [v for v in (*rule.needs, *rule.may, *rule.words) if f"`{v}`" not in row] == [], name
+    told = page.split("Always run, unasked:")[1].split("Joints are judged")[0]
+    assert [r.name for r in ALWAYS if r.name not in " ".join(told.split())] == []

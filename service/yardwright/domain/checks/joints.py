@@ -52,9 +52,13 @@ class Used:
 def check(asked: AskedCheck, case: Case) -> tuple[Finding, ...]:
     """A finding for each pair of member names whose joint is overloaded, and one for all that hold."""
     worst: dict[tuple[str, str], Used] = {}
+    paths: dict[tuple[Vector, frozenset[str]], Path] = {}
     for load in case.piece.checks:
         for push, told, cases, lasting in _load_cases(case, load):
-            for used in _used(case, push, told, cases, lasting, frozenset(load.members)):
+            way = (push, frozenset(load.members))
+            if way not in paths:
+                paths[way] = Path(case, footing(case, way[1], push), case.standing_mm)
+            for used in _used(paths[way], told, cases, lasting):
                 pair = (used.member.name, case.member(used.place.other).name)
                 if pair not in worst or used.share > worst[pair].share:
                     worst[pair] = used
@@ -150,16 +154,14 @@ def _middles(board: Member) -> list[float]:
     return [board.length_mm * (n + 0.5) / STATIONS for n in range(STATIONS)]
 
 
-def _used(case: Case, push: Vector, told: str, cases: list[Loads], lasting: float,
-          loaded: frozenset[str]) -> Iterator[Used]:
-    path = Path(case, footing(case, loaded, push), case.standing_mm)
+def _used(path: Path, told: str, cases: list[Loads], lasting: float) -> Iterator[Used]:
     for loads in cases:
         for (key, other, n), force in path.demands(loads).items():
             place = path.places_of(key)[n]
             if place.other != other or place.bears:
                 continue
             if abs(force) > LEAST_N:
-                yield Used(case.member(key), place, abs(force), place.allowed_n * lasting, told,
+                yield Used(path.case.member(key), place, abs(force), place.allowed_n * lasting, told,
                            stops=lasting > 1.0)
 
 
