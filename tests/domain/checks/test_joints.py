@@ -93,6 +93,19 @@ def test_loads_that_stand_together_add_up() -> None:
     assert both == pytest.approx({k: one.get(k, 0.0) + other.get(k, 0.0) for k in {*one, *other}})
 
 
+@pytest.mark.parametrize(("screws", "level"), [(1, Level.STOP), (9, Level.OK)])
+def test_short_posts_that_stand_on_a_hung_rail_load_its_joints(screws: int, level: Level) -> None:
+    seat = box("Seat", (0, 0, 430), (1000, 90, 38))
+    posts = [box(f"Post {n}", (x, 0, 300), (40, 90, 130), along="z", thick="x")
+             for n, x in enumerate((200, 760))]
+    rail = box("Rail", (40, 0, 200), (920, 40, 100), thick="y")
+    legs = [box(f"Leg {n}", (x, 40, 0), (90, 40, 300), along="z", thick="y") for n, x in enumerate((40, 870))]
+    made = piece([seat, *posts, rail, *legs], [asked("seat load", ["Seat"])], screwed=[("Rail", "Leg")])
+    few = tuple(replace(j, fasteners=screws * len(j.contacts)) for j in made.joints)
+    found = told(replace(made, joints=few))
+    assert {f.level for f in found if "Rail" in f.title or f.level is Level.OK} == {level}
+
+
 def hung(end_grain: bool) -> tuple[Member, Piece]:
     """A strip pulled off the underside of a beam, or off the end of a post, by two screws."""
     low = box("Strip", (0, 0, 0), (200, 90, 19))
@@ -139,3 +152,17 @@ def test_a_screw_for_every_three_is_noticed(name: str, weakened: str) -> None:
     assert {f.level for f in found} & {Level.CAUTION, Level.STOP}
     whole = run(made, None, Site(), shop, Writer("in"), "joints")
     assert {f.level for f in whole} == {Level.OK}
+
+
+@pytest.mark.parametrize("name", ["storage-bench", "planter-box"])
+def test_joints_hold_over_the_range_in_every_timber_sold(name: str) -> None:
+    """Never a stop; the smallest, with nothing but a lining between its posts, among them."""
+    shop = demo_shop()
+    template = shop.templates[name]
+    sold = {b.timber for b in shop.market.boards if b.section.id == "5/4x6"}
+    for timber in (t for t in template.timbers if t in sold):
+        for most in (False, True):
+            size = {d.name: d.most_nm if most else d.least_nm for d in template.dimensions}
+            made = build(template, size, {"timber": timber}, shop, "in")
+            found = run(made, None, Site(), shop, Writer("in"), "joints")
+            assert [(timber, f.title) for f in found if f.level is not Level.OK] == []

@@ -104,13 +104,14 @@ class Path:
 
 def _places(path: Path, member: Member) -> Iterable[Place]:
     case, push = path.case, path.on.push
-    along_push = abs(dot(member.frame.along, UP)) > _UPRIGHT
-    if along_push and push == DOWN:
+    upright = abs(dot(member.frame.along, UP)) > _UPRIGHT
+    if upright and push == DOWN:
         if reach(member, UP)[0] <= path.standing_mm:
             return
         touches = [(t, dot(t.normal, push) > _UPRIGHT) for t in case.touches.get(member.key, ())
-                   if t.held and path.on.stood.get(t.other, 0) == 0 and t.other not in path.on.loaded]
-    elif along_push:
+                   if t.other not in path.on.loaded and (
+                       dot(t.normal, push) > _UPRIGHT or (t.held and path.on.stood.get(t.other, 0) == 0))]
+    elif upright:
         touches = [(t, False) for t in case.touches.get(member.key, ())
                    if t.held and abs(dot(case.member(t.other).frame.along, push)) > _UPRIGHT]
     elif push == DOWN and reach(member, UP)[0] <= path.standing_mm:
@@ -120,6 +121,8 @@ def _places(path: Path, member: Member) -> Iterable[Place]:
     else:
         touches = list(carrying(case, member, path.on))
     for touch, bears in touches:
+        if case.member(touch.other).material == "roll":
+            continue                                 # a lining carries nothing
         yield from _split(path, member, touch, bears)
 
 
