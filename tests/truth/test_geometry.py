@@ -108,7 +108,8 @@ def bar(
     for cut in rule.cuts:
         if cut.kind == "plane" and (cut.when is None or number(cut.when, values)):
             mesh = sliced(mesh, vector(cut.values["at"], values), vector(cut.values["normal"], values))
-    pockets = [c.values for c in rule.cuts if c.kind == "pocket" and (c.when is None or number(c.when, values))]
+    pockets = [c.values for c in rule.cuts
+               if c.kind == "pocket" and (c.when is None or number(c.when, values))]
     return Remade(mesh, tuple(pocket(mesh, frame, p, values) for p in pockets))
 
 

@@ -26,6 +26,13 @@ def test_southern_pine_2x6_no_2_laid_flat_is_1150_psi_and_fails_the_250_lbf_beam
     assert found.elasticity / PSI == pytest.approx(1.4e6 * 0.9)
 
 
+def test_a_southern_pine_board_ripped_between_two_published_widths_is_taken_at_the_wider() -> None:
+    """4 3/4 in wide: published at 4 in (1100) and 6 in (1000) nominal, so 1000 psi; NDS 4B, memory."""
+    board = box("Rail", (0, 0, 0), (1000, 1.5 * INCH, 4.75 * INCH), thick="y", kind=PINE, grade="No.2")
+    found = strength(case(piece([board])), board, flat=False, sharing=False, duration="people")
+    assert found.bending / PSI == pytest.approx(1000)
+
+
 def test_three_slats_that_share_are_allowed_1322_psi() -> None:
     """1150 × C_r 1.15 = 1322.5 psi; C_r seen (NDS 4.3.9)."""
     board = box("Slat", (0, 0, 0), TWO_BY_SIX, kind=PINE, grade="No.2")

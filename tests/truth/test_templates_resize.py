@@ -16,13 +16,13 @@ from yardwright.files.templates import load
 SHOPS = {"inch": demo_shop, "metric": demo_shop_metric}
 
 
-MANY = {"lounge-chair", "corner-bench", "picnic-table"}     # with 16 or 32 corners: one set of choices at each
+MANY = {"lounge-chair", "corner-bench", "picnic-table"}     # 16 or 32 corners: one set of choices at each
 
 
 @pytest.mark.parametrize("name", sorted(path.stem for path in (DATA / "templates").glob("*.toml")))
 @pytest.mark.parametrize("shop", SHOPS)
 def test_a_template_resizes_over_its_whole_range(name: str, shop: str) -> None:
-    report = trial(load(DATA / "templates" / f"{name}.toml"), SHOPS[shop](), 15 if name in MANY else 20, seed=2026,
-                   at_corners=1 if name in MANY else 6)
+    points, at_corners = (15, 1) if name in MANY else (20, 6)
+    report = trial(load(DATA / "templates" / f"{name}.toml"), SHOPS[shop](), points, 2026, at_corners)
     told = [f"{f.detail} at {f.point.words()}" for f in report.faults]
     assert report.good, told[:5]

@@ -14,7 +14,7 @@ from yardwright.domain.piece.build import build
 from yardwright.domain.piece.model import Piece
 from yardwright.domain.site import Ground, Site
 
-TEMPLATES = ("storage-bench", "planter-box")
+TEMPLATES = ("storage-bench", "planter-box", "lounge-chair", "picnic-table", "corner-bench")
 SERIOUS = (Level.STOP, Level.CAUTION, Level.NOT_CHECKED)
 LOADS = ("seat load", "back load", "shelf load", "soil sides", "soil floor")
 

@@ -67,6 +67,16 @@ def test_a_plane_takes_off_what_lies_beyond_it() -> None:
     assert "45.0° off the face" in sloped.shape[0].text
 
 
+def test_a_cut_with_words_of_its_own_still_says_how_much() -> None:
+    """A taper of 1 in over 40: atan(1/40) = 1.4 degrees off the edge (geometry)."""
+    tapered = cut(
+        kind="plane", text="edge tapered", at=["0*inch", "0*inch", "0*inch"], normal=["1", "-40", "0"])
+    assert tapered.shape[0].text == "edge tapered, 1.4° off the edge"
+    notch = {"kind": "pocket", "text": "notch", "from": ["1*inch", "1*inch", "0*inch"],
+             "to": ["3*inch", "2*inch", "1/4*inch"]}
+    assert cut(**notch).shape[0].text == "notch, 2 in x 1 in x 1/4 in"
+
+
 def test_a_pocket_is_a_box_taken_out_measured_from_the_first_end() -> None:
     m = cut(
         **{"kind": "pocket", "from": ["1*inch", "1*inch", "0*inch"], "to": ["3*inch", "2*inch", "1/4*inch"]}

@@ -34,7 +34,8 @@ def test_only_what_applies_is_given(lid: str, length_mm: int, sizes: list[str], 
 
 
 @pytest.mark.parametrize(("condition", "said"), [
-    ("lidd == 'yes'", "lid"), ("length", "truth"), ("under > 3*inch", "under"), ("post.width > 3*inch", "post"),
+    ("lidd == 'yes'", "lid"), ("length", "truth"), ("under > 3*inch", "under"),
+    ("post.width > 3*inch", "post"),
 ])
 def test_a_condition_is_a_truth_by_sizes_and_choices_alone(condition: str, said: str) -> None:
     data = with_conditions()

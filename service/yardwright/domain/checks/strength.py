@@ -67,7 +67,9 @@ def _dimension_lumber(case: Case, member: Member, family: str, timber: Timber, f
                       share: float, lasting: float) -> Strength:
     width = max(member.width_mm, member.thickness_mm)
     size = next(n for n, up_to in NOMINAL if width <= up_to)
-    sized = f"{family}.bending-{size}"
+    # Published by some widths only: a ripped board is taken at the next wider one, which allows less.
+    wider = (f"{family}.bending-{n}" for n, _ in NOMINAL if n >= size)
+    sized = next((name for name in wider if name in case.shop.limits), "")
     steps: list[tuple[str, float]] = []
     if sized in case.shop.limits:
         base = case.limit(sized)

@@ -154,8 +154,11 @@ def _plane(placed: Placed, solid: Solid, cut: Cut, values: Mapping[str, Any],
            writer: Writer, budget: Budget) -> tuple[Solid, ShapeWork]:
     normal = unit(values["normal"])
     f = placed.frame
-    off = degrees(acos(min(1.0, max(abs(dot(normal, d)) for d in (f.along, f.wide, f.thick)))))
-    text = cut.words.get("text") or f"cut to a plane, {off:.1f}° off the face"
+    near, side = max((round(abs(dot(normal, d)), 9), word) for d, word in (
+        (f.along, "square"), (f.wide, "the edge"), (f.thick, "the face")))
+    off = degrees(acos(min(1.0, near)))
+    text = cut.words.get("text") or "cut to a plane"
+    text = text if "°" in text else f"{text}, {off:.1f}° off {side}"
     along = abs(dot(normal, f.along)) < 0.5
     metres = (placed.length if along else placed.width) / 1000
     return cut_off(solid, values["at"], normal, budget), ShapeWork("plane", text, metres=metres)
@@ -170,7 +173,8 @@ def _pocket(placed: Placed, solid: Solid, cut: Cut, values: Mapping[str, Any],
     sizes = [high[k] - low[k] for k in range(3)]
     loop = [(0.0, 0.0), (sizes[0], 0.0), (sizes[0], sizes[1]), (0.0, sizes[1])]
     body = prism(loop, sizes[2], f.to_world(low[0], low[1], low[2]), f.along, f.wide, f.thick)
-    text = cut.words.get("text") or "pocket " + " x ".join(writer.mm(s) for s in sizes)
+    said = f"{cut.words['text']}, " if "text" in cut.words else "pocket "
+    text = said + " x ".join(writer.mm(s) for s in sizes)
     return taken_out(solid, body, budget), ShapeWork("pocket", text, metres=2 * (sizes[0] + sizes[1]) / 1000)
 
 
