@@ -193,6 +193,9 @@ BLOW_UPS: dict[str, Callable[[], Any]] = {
     "as far as a number goes": lambda: with_member(
         **{"from": ["999999999999999*mm", "0*inch", "under"], "to": ["length", "0*inch", "under"]}),
     "width along the length": lambda: with_member(wide="right"),
+    "a direction of words": lambda: with_member(thick=["0", "'x'", "0"]),
+    "a plane's normal of words": lambda: with_member(
+        cuts=[{"kind": "plane", "at": ["0*mm"] * 3, "normal": ["'x'", "0", "1"]}]),
     "a direction of nothing": lambda: with_member(wide=["0", "0", "0"]),
     "thick nearly along the face": lambda: with_member(thick=["1", "0.00000001", "0.0000001"]),
     "an end along the board": lambda: with_member(ends=[{"angle": "89.9999*deg"}, "square"]),

@@ -91,6 +91,8 @@ def _direction(row: Table, key: str, kinds: Kinds) -> str | tuple[Formula, Formu
     value = row.data.get(key)
     if isinstance(value, list):
         parts = row.formulas(key, kinds, None, 3)
+        if any(part.kind not in ("number", "length") for part in parts):
+            row.fault(key, "must be a list of 3 numbers or lengths")
         return parts[0], parts[1], parts[2]
     return row.one_of(key, DIRECTIONS)
 
