@@ -13,7 +13,7 @@ import yardwright
 from yardwright import quoting
 from yardwright.domain.errors import BadJob, Refused, TooMuch
 from yardwright.domain.finding import Finding, Level
-from yardwright.domain.job import Customer, Delivery, Item, Job, OnHand, Override
+from yardwright.domain.job import Customer, Delivery, Discount, Item, Job, OnHand, Override
 from yardwright.domain.measure import FOOT, INCH
 from yardwright.domain.money import Money
 from yardwright.domain.quote import Quote
@@ -183,3 +183,9 @@ def test_an_inline_template_that_asks_for_an_unknown_check_is_refused(demo_shop:
     pointer, detail = found[0]
     assert pointer.startswith("/items/0/template/checks/")
     assert "there is no check 'soil sight'" in detail
+
+
+def test_a_job_sold_below_its_cost_says_so_to_the_shop_alone(demo_shop: Shop) -> None:
+    asked = job(Item("planter-box", {}, {}), discount=Discount(share="0.60", reason="a neighbour"))
+    found = [f for f in quoting.make_quote(asked, demo_shop).findings if f.rule == "below cost"]
+    assert [(f.level, f.customer) for f in found] == [(Level.CAUTION, False)]

@@ -42,12 +42,12 @@ def make_quote(job: Job, shop: Shop) -> Quote:
     price = pricing.price(job, counted, cut_list, stock, groups, goods, hours, shop)
     findings = tuple(checks.run(made, its_fit, job.site, shop, writer)
                      for made, its_fit in zip(pieces, fits, strict=True))
-    of_site = fit.site_findings(job.site, shop, writer)
+    of_job = (*fit.site_findings(job.site, shop, writer), *pricing.warnings(price, shop))
     items = quoted_items(counted, fits, cut_list, hours, price, findings, shop)
     return Quote(
         job=job, versions=shop.versions, valid_until=job.date + timedelta(days=shop.terms.valid_days),
-        items=items, stock=stock, cutting=groups, hardware=goods, labour=hours, price=price, findings=of_site,
-        stopped_by=stopped_by((*of_site, *(f for found in findings for f in found)), job.overrides),
+        items=items, stock=stock, cutting=groups, hardware=goods, labour=hours, price=price, findings=of_job,
+        stopped_by=stopped_by((*of_job, *(f for found in findings for f in found)), job.overrides),
         terms=shop.terms.lines, cautions=cautions_of(pieces, shop),
         working=working_of(job, items, stock, groups, goods, hours, price, shop),
         demonstration=shop.market.demonstration)
