@@ -16,6 +16,7 @@ from .beam import Bent, Load, bend
 from .strength import Strength
 from .touches import dot
 
+_AS_LONG = 0.95              # spans this near the longest are as telling as it
 _TRIES = 14                  # halvings when a span or thickness that would do is sought
 
 
@@ -99,11 +100,13 @@ def spread(beam: Bar, line_load: float, elasticity: float) -> Worst:
 
 def _stations(beam: Bar, over: float) -> list[float]:
     """Where the middle of the patch stands: at both ends, and about the middle and a depth from the supports
-    of the end spans and the two longest."""
+    of the end spans, and of the first two and last two among those as long as the longest."""
     half = over / 2
     found = [half, beam.length_mm - half]
     spans = list(pairwise(beam.supports_mm))
-    telling = {spans[0], spans[-1], *sorted(spans, key=lambda s: s[0] - s[1])[:2]}
+    longest = max(b - a for a, b in spans)
+    long = [(a, b) for a, b in spans if b - a >= _AS_LONG * longest]
+    telling = {spans[0], spans[-1], *long[:2], *long[-2:]}
     for a, b in telling:
         found += [a + (b - a) * share for share in (0.4, 0.5, 0.6)]
         near = beam.deep_mm + half               # just past where shear is left out
