@@ -5,9 +5,11 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
+from .arrange import arrange
 from .model import CutStep, Layout, Offcut, Placed
 from .patterns import Pattern
 from .problem import Board, Problem
+from .saw_work import CutBoard, Runs
 from .segments import Segment, Strip
 
 Cut = tuple[int, int, int, int]
@@ -28,16 +30,16 @@ def layouts(problem: Problem, plan: Sequence[tuple[Pattern, int]]) -> tuple[Layo
     for need in problem.needs:
         for other in need.any_of[1:]:
             marks[other] = marks[need.any_of[0]]  # the same parts, turned
-    made = []
-    for pattern, times in plan:
-        for _ in range(times):
-            runs = _needed(problem, pattern, left)
-            if any(runs):
-                made.append(_layout(problem, problem.boards[pattern.board], runs, marks))
-    return tuple(made)
+    boards = (
+        CutBoard(pattern.board, _needed(problem, pattern, left))
+        for pattern, times in plan
+        for _ in range(times)
+    )
+    arranged = arrange(problem, [one for one in boards if any(one.runs)])
+    return tuple(_layout(problem, problem.boards[one.board], one.runs, marks) for one in arranged)
 
 
-def _needed(problem: Problem, pattern: Pattern, left: list[int]) -> list[list[Segment]]:
+def _needed(problem: Problem, pattern: Pattern, left: list[int]) -> Runs:
     """The pattern's segments without the parts no one asked for; takes the rest from ``left``."""
     quota = [0] * len(problem.sizes)
     for n, given in enumerate(pattern.supply):
@@ -54,8 +56,8 @@ def _needed(problem: Problem, pattern: Pattern, left: list[int]) -> list[list[Se
     runs = []
     for run in pattern.runs:
         thinned = [_thin(problem, segment, quota) for segment in run]
-        runs.append(sorted((s for s in thinned if s is not None), key=lambda s: -s.length_nm))
-    return runs
+        runs.append(tuple(s for s in thinned if s is not None))
+    return tuple(runs)
 
 
 def _thin(problem: Problem, segment: Segment, quota: list[int]) -> Segment | None:
@@ -73,11 +75,10 @@ def _thin(problem: Problem, segment: Segment, quota: list[int]) -> Segment | Non
     if not strips:
         return None
     length = max(s.length_nm for s in strips)
-    strips.sort(key=lambda s: (-s.width_nm, -s.length_nm))
     return replace(segment, strips=tuple(strips), length_nm=max(length, least) if segment.ripped else length)
 
 
-def _layout(problem: Problem, board: Board, runs: list[list[Segment]], marks: list[list[str]]) -> Layout:
+def _layout(problem: Problem, board: Board, runs: Runs, marks: list[list[str]]) -> Layout:
     kerf = problem.rules.crosscut_kerf_nm
     laid: list[Laid] = []
     offcuts: list[Offcut] = []

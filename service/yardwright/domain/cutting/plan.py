@@ -10,7 +10,7 @@ from .effort import EFFORT, Effort
 from .layout import layouts
 from .model import EFFORTS, CutRules, CuttingPlan, NeededPart, StockLine
 from .objective import charged, is_charged
-from .problem import read_problem
+from .problem import Problem, read_problem
 from .refusals import refuse_what_no_board_gives
 from .search import search
 from .tally import tally
@@ -22,7 +22,8 @@ def plan(
     """Which stock to buy and how to cut it, for one timber, thickness and grade (or sheet, or roll).
 
     Rule: least cost of boards (plus the shop's price of cuts less the credit of kept offcuts, where given),
-    then least length bought. n parts fit a span when their sum plus (n - 1) kerfs is no more than the span.
+    then least length bought; then, as far as ``arrange`` tries, fewest set-ups and the longest offcut.
+    n parts fit a span when their sum plus (n - 1) kerfs is no more than the span.
     ``lower_bound`` is never above the cost of any possible plan. Raises NoStock where a part cannot be had.
     """
     if effort not in EFFORTS:
@@ -47,6 +48,17 @@ def _plan_boards(
     if not is_charged(rules):
         found = search(problem, effort)
         return tally(layouts(problem, found.plan), found.bound, found.stopped, rules)
+    return _charged(problem, rules, effort)
+
+
+def _charged(problem: Problem, rules: CutRules, effort: Effort) -> CuttingPlan:
+    """The lesser in full of two purchases: the best of charged boards and the best of boards alone.
+
+    The bound is the first one's; the other is a near purchase whose cuts may cost less.
+    """
     charge = charged(problem)
     found = search(charge.problem, effort)
-    return tally(layouts(problem, found.plan), charge.bound(found.bound), found.stopped, rules)
+    near = [found.plan, search(problem, effort).plan]
+    bound = charge.bound(found.bound)
+    plans = [tally(layouts(problem, chosen), bound, found.stopped, rules) for chosen in near]
+    return min(plans, key=lambda p: (p.cost, sum(layout.length_nm for layout in p.layouts)))
