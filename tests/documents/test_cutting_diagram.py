@@ -7,7 +7,7 @@ import xml.etree.ElementTree as ET
 from cutting_instances import INCH, furniture
 from yardwright.documents import svg
 from yardwright.documents.cutting_diagram import cutting_diagram, sequence
-from yardwright.documents.drawing.model import Line, Polygon, Text
+from yardwright.documents.drawing.model import Bounds, Drawing, Line, Polygon, Text, text_box
 from yardwright.domain.cutting import plan
 from yardwright.domain.measure import Writer, to_mm
 
@@ -57,3 +57,16 @@ def test_lengths_are_written_in_the_units_asked_for() -> None:
     assert any(text.endswith("mm") for text in texts)
     assert f"{round(to_mm(layout.length_nm))} mm" in " ".join(texts)
     assert layout.length_nm % INCH == 0
+
+
+def test_words_on_a_board_stay_inside_their_part_and_numbers_in_their_ring() -> None:
+    for layout in PLAN.layouts:
+        drawing = cutting_diagram(layout, Writer("in"))
+        rooms = [Drawing("", (s,)).bounds for s in drawing.shapes if isinstance(s, Polygon)]
+        boxes = [text_box(s) for s in drawing.shapes if isinstance(s, Text)]
+        outside = [box for box in boxes if not any(holds(room, box) for room in rooms)]
+        assert len(outside) == 1  # the stock's own size, under it
+
+
+def holds(outer: Bounds, inner: Bounds) -> bool:
+    return all(outer.low[i] <= inner.low[i] + 1e-6 and inner.high[i] <= outer.high[i] + 1e-6 for i in (0, 1))

@@ -14,12 +14,11 @@ from pypdf import PdfReader
 from documents.seeds import quote_of
 from yardwright.documents import cut_list_csv, paper_drawings, shop_sheet_pdf, shopping_list_csv
 from yardwright.documents.csv_lists import harmless
-from yardwright.documents.drawing.model import Bounds, Drawing, Polygon, Text, text_box
+from yardwright.documents.cutting_diagram import sequence
 from yardwright.documents.pages.words import amount
 from yardwright.documents.sheet.cutting import alike, said, verdict
-from yardwright.documents.sheet.diagram import board_diagram
 from yardwright.documents.sheet.work import marks_of
-from yardwright.domain.cutting.model import CutStep, CuttingPlan, Layout, Offcut, Placed
+from yardwright.domain.cutting.model import CutStep, CuttingPlan, Layout
 from yardwright.domain.measure import INCH, Writer
 from yardwright.domain.money import Money, total
 from yardwright.domain.quote import Quote
@@ -124,7 +123,7 @@ LAYOUT = Layout("1X6-8", 96 * INCH, 11 * INCH // 2, (), (), (), 1725)
 
 def test_layouts_cut_alike_are_drawn_once_with_their_number() -> None:
     other = replace(LAYOUT, code="1X6-10")
-    assert alike([LAYOUT, other, LAYOUT, LAYOUT]) == [(LAYOUT, 3), (other, 1)]
+    assert alike([LAYOUT, other, LAYOUT, LAYOUT]) == [((1, 3, 4), LAYOUT), ((2,), other)]
 
 
 def test_a_plan_says_how_good_it_is() -> None:
@@ -153,23 +152,9 @@ def test_amounts_show_sign_currency_and_thousands() -> None:
     assert amount("not a number", "EUR") == "not a number"
 
 
-def test_a_board_is_drawn_with_its_marks_its_lengths_and_what_to_keep() -> None:
-    parts = (Placed("A1", 0, 0, 40 * INCH, 3 * INCH), Placed("A2", 40 * INCH, 0, 2 * INCH, 3 * INCH))
-    kept = (Offcut(50 * INCH, 0, 40 * INCH, 11 * INCH // 2, True), Offcut(92 * INCH, 0, INCH, INCH, False))
-    drawing = board_diagram(replace(LAYOUT, parts=parts, offcuts=kept), Writer("in"))
-    words = [s.text for s in drawing.shapes if isinstance(s, Text)]
-    assert words == ["keep 40 in", "A1   40 in", "A2"]
-    assert drawing.bounds.width == pytest.approx(96 * 25.4, rel=0.01)
-
-
-def test_words_on_a_board_stay_inside_their_part() -> None:
-    for group in real().cutting:
-        for layout in group.plan.layouts:
-            drawing = board_diagram(layout, Writer("in"))
-            boards = [Drawing("", (s,)).bounds for s in drawing.shapes if isinstance(s, Polygon)]
-            for box in (text_box(s) for s in drawing.shapes if isinstance(s, Text)):
-                assert any(holds(b, box) for b in boards)
-
-
-def holds(outer: Bounds, inner: Bounds) -> bool:
-    return all(outer.low[i] <= inner.low[i] + 1e-6 and inner.high[i] <= outer.high[i] + 1e-6 for i in (0, 1))
+def test_the_saws_are_set_once_for_all_boards_of_a_group() -> None:
+    group = next(g for g in real().cutting if len(g.plan.layouts) > 1)
+    for line in sequence(group.plan, Writer(real().job.units)):
+        assert " ".join(line.split()) in sheet()
+    for numbers, layout in alike(group.plan.layouts):
+        assert f"{', '.join(map(str, numbers))}: {len(numbers)} × {layout.code}" in sheet()

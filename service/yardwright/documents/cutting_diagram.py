@@ -17,6 +17,7 @@ from .drawing.model import Drawing, Line, Polygon, Shape, Text, text_width
 from .drawing.shapes import dimension, fitted, hatched, rectangle
 
 _WORDS = 0.012  # height of the words against the length of the stock
+_WIDEST = 3.2  # length against width below which paper is filled by the width: words grow by it
 _STAGES = {
     "trim the ends": "Trim ends by",
     "crosscut boards": "Crosscut, stop at",
@@ -29,7 +30,7 @@ _STAGES = {
 def cutting_diagram(layout: Layout, writer: Writer) -> Drawing:
     """One layout as a drawing in mm, the length from left to right, to scale."""
     long, wide = to_mm(layout.length_nm), to_mm(layout.width_nm)
-    words = _WORDS * max(long, wide)
+    words = _WORDS * max(long, _WIDEST * wide)
     outline = ((0.0, 0.0), (long, 0.0), (long, wide), (0.0, wide))
     shapes: list[Shape] = [*hatched(outline, 0.7 * words)]
     for offcut in layout.offcuts:

@@ -9,10 +9,10 @@ from reportlab.platypus import Flowable, KeepTogether, Spacer
 from yardwright.domain.cutting.model import CutStep, CuttingGroup, CuttingPlan, Layout
 from yardwright.domain.measure import Writer
 
+from ..cutting_diagram import cutting_diagram, sequence
 from ..drawing.pdf import Drawn
 from ..pages.tables import section, subhead
-from ..pages.words import FAINT, STRONG, para
-from .diagram import board_diagram
+from ..pages.words import FAINT, FINE, STRONG, bullet, para
 from .names import titled
 
 _TALLEST = 165.0
@@ -23,9 +23,17 @@ def diagrams(groups: Sequence[CuttingGroup], writer: Writer, width: float) -> li
     story: list[Flowable] = section("Cutting", 150.0) if groups else []
     for group in groups:
         story += [*subhead(titled(group.name), 150.0), para(verdict(group.plan), FAINT)]
-        for layout, count in alike(group.plan.layouts):
-            story.append(_layout(layout, count, writer, width))
+        for numbers, layout in alike(group.plan.layouts):
+            story.append(_layout(layout, numbers, writer, width))
+        story.append(_set_ups(group.plan, writer))
     return story
+
+
+def _set_ups(plan: CuttingPlan, writer: Writer) -> Flowable:
+    """All boards' cuts by setting, for a shop that cuts every board to one stop before it moves it."""
+    lines = [bullet(line, FINE) for line in sequence(plan, writer)]
+    title = para(f"By set-up, all {len(plan.layouts)} together", STRONG)
+    return KeepTogether([Spacer(0, 6), title, *lines, Spacer(0, 8)]) if len(plan.layouts) > 1 and lines else Spacer(0, 0)
 
 
 def verdict(plan: CuttingPlan) -> str:
@@ -38,21 +46,22 @@ def verdict(plan: CuttingPlan) -> str:
     return f"At most {over:.1f} % above the cheapest possible{stopped.get(plan.stopped, '')}; {used}."
 
 
-def alike(layouts: Sequence[Layout]) -> list[tuple[Layout, int]]:
-    """Different layouts in their order, each with how many boards are cut so."""
-    counted: dict[tuple[object, ...], tuple[Layout, int]] = {}
-    for layout in layouts:
+def alike(layouts: Sequence[Layout]) -> list[tuple[tuple[int, ...], Layout]]:
+    """Different layouts in their order, each with the numbers of the boards that are cut so, from 1."""
+    numbered: dict[tuple[object, ...], tuple[list[int], Layout]] = {}
+    for number, layout in enumerate(layouts, 1):
         key = (layout.code, layout.length_nm, layout.width_nm, layout.parts, layout.offcuts)
-        first, count = counted.get(key, (layout, 0))
-        counted[key] = (first, count + 1)
-    return list(counted.values())
+        numbered.setdefault(key, ([], layout))[0].append(number)
+    return [(tuple(numbers), layout) for numbers, layout in numbered.values()]
 
 
-def _layout(layout: Layout, count: int, writer: Writer, width: float) -> Flowable:
+def _layout(layout: Layout, numbers: Sequence[int], writer: Writer, width: float) -> Flowable:
+    """The steps in words have the numbers that stand at their cuts in the picture."""
     size = f"{writer.length(layout.length_nm)} × {writer.length(layout.width_nm)}"
+    which = f"{', '.join(map(str, numbers))}:  {len(numbers)} × {layout.code}, {size}"
     return KeepTogether([
-        Spacer(0, 5), para(f"{count} × {layout.code}, {size}", STRONG), Spacer(0, 2),
-        Drawn(board_diagram(layout, writer), width, _TALLEST, align="LEFT"), Spacer(0, 2),
+        Spacer(0, 5), para(which, STRONG), Spacer(0, 2),
+        Drawn(cutting_diagram(layout, writer), width, _TALLEST, align="LEFT"), Spacer(0, 2),
         para(".  ".join(f"{n} {said(step, writer)}" for n, step in enumerate(layout.steps, 1)), FAINT)])
 
 
