@@ -84,6 +84,10 @@ class BoardStock:
     count: int | None = None
     on_hand: bool = False
     blocked: tuple[tuple[int, int], ...] = ()
+    random_width: bool = False       # the section's width is then only the usual one
+    sold_by: str = "piece"           # "piece" | "m" | "ft" | "board foot" | "m3"
+    rate: Money | None = None        # price of one ``sold_by``; ``price`` is always the piece's
+    measure: float = 1.0             # how many ``sold_by`` one piece holds
 
     @property
     def thickness_nm(self) -> int:

@@ -9,18 +9,22 @@ from __future__ import annotations
 import contextlib
 import csv
 import difflib
+import math
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
 from decimal import Decimal, InvalidOperation
+from fractions import Fraction
 from typing import TypeVar
 
 from ..domain import measure
 from ..domain.errors import BadData, BadLength, Fault
 from ..domain.market import BoardStock, Goods, RollStock, Section, SheetStock, Timber
 from ..domain.money import Money, minor_digits, money
+from . import sold_by
 from .units import BadUnit, quantity
 
 BOARD_COLUMNS = ("code", "section", "timber", "grade", "moisture", "length", "price", "count")
+BOARD_EXTRAS = ("price_per", "width")  # may be left out: then every line is priced by the piece
 SHEET_COLUMNS = ("code", "name", "material", "length", "width", "thickness", "density", "price", "count")
 ROLL_COLUMNS = ("code", "name", "material", "width", "sold_by", "longest", "mass_kg_m2", "price")
 GOODS_COLUMNS = ("code", "name", "kind", "size", "per_pack", "unit", "material", "mass", "price")
@@ -98,13 +102,15 @@ class Row:
         return money(amount, self.currency)
 
 
-def rows(text: str, file: str, columns: tuple[str, ...], currency: str) -> Iterator[Row]:
-    """The lines of a price list; the header must hold exactly the columns, in any order."""
+def rows(text: str, file: str, columns: tuple[str, ...], currency: str,
+         extras: tuple[str, ...] = ()) -> Iterator[Row]:
+    """The lines of a price list; the header holds the columns in any order; it may hold the extras."""
     lines = [(i, line) for i, line in enumerate(text.splitlines(), 1)
              if line.strip() and not line.lstrip().startswith("#")]
     if not lines:
         raise BadData(Fault(f"{file}:1", f"the header is missing; it would be {','.join(columns)}"))
     header = [name.strip() for name in next(csv.reader([lines[0][1]]))]
+    columns = (*columns, *(extra for extra in extras if extra in header))
     if sorted(header) != sorted(columns):
         odd = set(columns) ^ set(header)
         raise BadData(Fault(f"{file}:{lines[0][0]}", f"the header would be {','.join(columns)}; "
@@ -125,10 +131,28 @@ def rows(text: str, file: str, columns: tuple[str, ...], currency: str) -> Itera
 def read_boards(text: str, file: str, currency: str, sections: Mapping[str, Section],
                 timbers: Mapping[str, Timber]) -> tuple[BoardStock, ...]:
     """boards.csv: section x timber x grade x length, each with its own price."""
-    return tuple(BoardStock(row.word("code"), sections[row.choice("section", sections)],
-                            row.choice("timber", timbers), row.word("grade"),
-                            row.choice("moisture", MOISTURES), row.length("length"), row.price(), row.count())
-                 for row in rows(text, file, BOARD_COLUMNS, currency))
+    return tuple(_board(row, sections, timbers)
+                 for row in rows(text, file, BOARD_COLUMNS, currency, BOARD_EXTRAS))
+
+
+def _board(row: Row, sections: Mapping[str, Section], timbers: Mapping[str, Timber]) -> BoardStock:
+    """A board with the price of one piece, whatever unit the list prices it by."""
+    section, length, rate = sections[row.choice("section", sections)], row.length("length"), row.price()
+    given = {name: row.cells.get(name, "").strip() for name in BOARD_EXTRAS}
+    unit = row.choice("price_per", sold_by.UNITS) if given["price_per"] else "piece"
+    random = bool(given["width"]) and row.choice("width", ("random", "fixed")) == "random"
+    if random and unit not in ("board foot", "m3"):
+        raise row.fault('boards of random width are sold by volume: price_per is "board foot" or "m3"')
+    try:
+        holds = sold_by.held(section, length, unit, random)
+    except ValueError as bad:
+        raise row.fault(str(bad)) from None
+    price = Money(math.floor(rate.minor * holds + Fraction(1, 2)), rate.currency)
+    if price.minor <= 0:
+        raise row.fault("one piece of this would cost nothing; is price_per right?")
+    return BoardStock(row.word("code"), section, row.choice("timber", timbers), row.word("grade"),
+                      row.choice("moisture", MOISTURES), length, price, row.count(),
+                      random_width=random, sold_by=unit, rate=rate, measure=float(holds))
 
 
 def read_sheets(text: str, file: str, currency: str) -> tuple[SheetStock, ...]:

@@ -42,7 +42,8 @@ def make_quote(job: Job, shop: Shop) -> Quote:
     price = pricing.price(job, counted, cut_list, stock, groups, goods, hours, shop)
     findings = tuple(checks.run(made, its_fit, job.site, shop, writer)
                      for made, its_fit in zip(pieces, fits, strict=True))
-    of_job = (*fit.site_findings(job.site, shop, writer), *pricing.warnings(price, shop))
+    of_job = (*fit.site_findings(job.site, shop, writer), *pricing.warnings(price, shop),
+              *cutting.estimate_findings(stock))
     items = quoted_items(counted, fits, cut_list, hours, price, findings, shop)
     return Quote(
         job=job, versions=shop.versions, valid_until=job.date + timedelta(days=shop.terms.valid_days),

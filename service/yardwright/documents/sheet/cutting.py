@@ -33,7 +33,9 @@ def _set_ups(plan: CuttingPlan, writer: Writer) -> Flowable:
     """All boards' cuts by setting, for a shop that cuts every board to one stop before it moves it."""
     lines = [bullet(line, FINE) for line in sequence(plan, writer)]
     title = para(f"By set-up, all {len(plan.layouts)} together", STRONG)
-    return KeepTogether([Spacer(0, 6), title, *lines, Spacer(0, 8)]) if len(plan.layouts) > 1 and lines else Spacer(0, 0)
+    if len(plan.layouts) < 2 or not lines:
+        return Spacer(0, 0)
+    return KeepTogether([Spacer(0, 6), title, *lines, Spacer(0, 8)])
 
 
 def verdict(plan: CuttingPlan) -> str:
@@ -41,6 +43,8 @@ def verdict(plan: CuttingPlan) -> str:
     used = f"{plan.yield_share * 100:.0f} % of the stock becomes parts"
     if plan.status == "optimal":
         return f"Proven the cheapest; {used}."
+    if plan.status == "estimate":
+        return "An estimate: boards of random width, laid out as if all had the usual width."
     over = (plan.cost - plan.lower_bound) / plan.lower_bound * 100 if plan.lower_bound else 0.0
     stopped = {"steps": ", search stopped at its step limit", "clock": ", search stopped by the clock"}
     return f"At most {over:.1f} % above the cheapest possible{stopped.get(plan.stopped, '')}; {used}."

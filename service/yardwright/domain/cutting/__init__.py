@@ -2,6 +2,7 @@
 
 from .groups import cut_rules, plan_job
 from .plan import plan
+from .random_width import estimate_findings
 from .set_ups import SetUp, set_ups
 
-__all__ = ["SetUp", "cut_rules", "plan", "plan_job", "set_ups"]
+__all__ = ["SetUp", "cut_rules", "estimate_findings", "plan", "plan_job", "set_ups"]

@@ -21,6 +21,7 @@ from ..shop import Shop
 from .glue_ups import matched_sets
 from .model import CutRules, CuttingGroup, CuttingPlan, NeededPart, StockLine, StockLineBought
 from .plan import plan
+from .random_width import as_estimate, estimated, plannable, usual_board
 
 # Two widths of mesh, liner or fabric that make up a panel lie over one another by this much
 # (a hand's width; common practice, no source).
@@ -57,7 +58,7 @@ def plan_job(
         for purchase in cut.purchases:
             if purchase.code.startswith(_RACK):
                 rack[int(purchase.code[len(_RACK) :]) - 1] -= purchase.count
-        groups.append(CuttingGroup(batch.name, batch.material, cut))
+        groups.append(CuttingGroup(batch.name, batch.material, as_estimate(cut, batch.stock)))
         bought += _bought(batch, cut, shop, note)
     return tuple(bought), tuple(groups)
 
@@ -125,11 +126,8 @@ def _board_batch(
     timber: str, thickness: int, grade: str, members: list[Part], shop: Shop, on_hand: Sequence[OnHand]
 ) -> Batch:
     market = shop.market
-    stock: list[Stock] = [
-        board
-        for board in market.boards
-        if (board.timber, board.grade, board.section.thickness_nm) == (timber, grade, thickness)
-    ]
+    sold = (b for b in market.boards if (b.timber, b.grade) == (timber, grade))
+    stock: list[Stock] = [*plannable([b for b in sold if b.section.thickness_nm == thickness])]
     for number, held in enumerate(on_hand, 1):
         section = market.sections.get(held.section)
         if section is not None and held.timber == timber and section.thickness_nm == thickness and held.count:
@@ -155,7 +153,7 @@ def _board_batch(
 
 def _cut(batch: Batch, effort: str) -> tuple[CuttingPlan, str]:
     """The plan; when matched strips come out of no single board, a plan without that, and a note."""
-    lines = [_stock_line(line) for line in batch.stock]
+    lines = [_stock_line(line, batch.rules) for line in batch.stock]
     needed = [_needed(part, batch) for part in batch.parts]
     matched = matched_sets(batch.parts, needed)
     try:
@@ -206,13 +204,16 @@ def _own_section_gives(part: Part, batch: Batch) -> bool:
         board.width_nm == part.width_nm
         and (board.on_hand or rules.longest_carry_nm is None or board.length_nm <= rules.longest_carry_nm)
         and board.count is None
+        and not board.random_width
         and board.length_nm - 2 * rules.end_trim_nm >= part.rough_length_nm
         for board in batch.stock
         if isinstance(board, BoardStock)
     )
 
 
-def _stock_line(line: Stock) -> StockLine:
+def _stock_line(line: Stock, rules: CutRules) -> StockLine:
+    if isinstance(line, BoardStock) and line.random_width:
+        return usual_board(line, rules)
     if isinstance(line, BoardStock):
         return StockLine(
             line.code,
@@ -253,6 +254,10 @@ def _bought(batch: Batch, cut: CuttingPlan, shop: Shop, note: str) -> Iterator[S
         assert not isinstance(line, RollStock)
         count, why = spares.get(purchase.code, (0, ""))
         held = isinstance(line, BoardStock) and line.on_hand
+        amount = line.price.times(purchase.count + count)
+        working = f"{purchase.count} by the cutting plan{why}"
+        if isinstance(line, BoardStock) and line.random_width:
+            amount, working = estimated(line, cut, purchase.count)
         yield StockLineBought(
             line,
             batch.kind,
@@ -260,8 +265,8 @@ def _bought(batch: Batch, cut: CuttingPlan, shop: Shop, note: str) -> Iterator[S
             count,
             held,
             line.length_nm,
-            line.price.times(purchase.count + count),
-            f"{purchase.count} by the cutting plan{why}{note}",
+            amount,
+            working + note,
         )
 
 
@@ -271,7 +276,7 @@ def _spares(batch: Batch, cut: CuttingPlan, shop: Shop) -> dict[str, tuple[int, 
     bought: dict[int, list[tuple[BoardStock, int]]] = {}
     for purchase in cut.purchases:
         line = lines[purchase.code]
-        if not line.on_hand:
+        if not line.on_hand and not line.random_width:  # an estimate's yield holds the defects too
             bought.setdefault(line.width_nm, []).append((line, purchase.count))
     spares: dict[str, tuple[int, str]] = {}
     for chosen in bought.values():

@@ -125,7 +125,8 @@ class Purchase:
 class CuttingPlan:
     """Layouts and purchases. ``lower_bound`` <= any possible cost, in the objective's own terms.
 
-    status: "optimal" (cost proven) | "bounded" (lower_bound says how far it can be off at most).
+    status: "optimal" (cost proven) | "bounded" (lower_bound says how far it can be off at most) |
+    "estimate" (boards of random width: nothing is claimed).
     ``stopped`` says what ended the search early: "" | "steps" | "clock".
     """
 
