@@ -42,11 +42,10 @@ def fill_cells(cells: int, pieces: Sequence[tuple[int, float, int]]) -> Filled:
         while left > 0:
             times = min(times, left)
             with_it = best[: cells + 1 - width * times] + worth * times
-            took = with_it > best[width * times :] + 1e-12
-            if took.any():
-                grown = best.copy()
-                np.copyto(grown[width * times :], with_it, where=took)
-                best = grown
+            held = best[width * times :]
+            took = with_it > held
+            if np.count_nonzero(took):
+                np.maximum(held, with_it, out=held)
                 steps.append((number, times, width * times))
                 taken.append(took)
             left -= times

@@ -16,13 +16,15 @@ from .exact import solve_small
 from .fill import Chosen, cost, fill
 from .patterns import Pattern
 from .pool import Array, Pool, join, pool_of
-from .pricing import Pricer
 from .problem import Problem
 from .relaxed import Master, Relaxed
 from .smaller import smaller
+from .tails import last_boards, paying
 
 MANY_SIZES = 140  # beyond these, work is kept to what a page load allows
 _TURNS = 15  # roundings after which no new patterns are priced
+_END, _TAIL = 5, 8  # dearest boards' worth that is left to the exact end, or to several tries
+_TRIES = 3
 
 
 def from_fractions(
@@ -43,6 +45,7 @@ def from_fractions(
         return None
     best = min(plans, key=lambda plan: cost(problem, plan))
     tries = effort.mends if len(problem.sizes) <= MANY_SIZES else 0
+    tries = tries // 4 if rounds else tries  # the last boards have been tried several ways already
     return improve(problem, best, relaxed.worth, least, tries)
 
 
@@ -51,13 +54,15 @@ def round_off(problem: Problem, pool: Pool, relaxed: Relaxed, rounds: int = 0) -
     plan: Chosen = []
     left = np.array([n.count for n in problem.needs])
     used = np.zeros(len(problem.boards), dtype=np.int64)
-    worth, last = relaxed.worth, 5 * float(pool.price.max())
+    worth, last = relaxed.worth, (_TAIL if rounds else _END) * float(pool.price.max())
     master, turns = Master(pool, 1e9), 0
     while left.any():
         taken = _take(pool, relaxed, left, worth)
         if not taken:
             break
         for j, times in taken:
+            if rounds and float(left @ worth) < last:
+                break
             plan.append((pool.pattern(j), times))
             left = np.maximum(left - pool.supply[j] * times, 0)
             used[pool.board[j]] += times
@@ -67,7 +72,7 @@ def round_off(problem: Problem, pool: Pool, relaxed: Relaxed, rounds: int = 0) -
         again = master.solve()
         turns += 1
         for _ in range(rounds if turns <= _TURNS else 0):
-            fresh = [] if again is None else _priced(problem, again, left, used)
+            fresh = [] if again is None else paying(problem, again.worth, left, used)
             if not fresh:
                 break
             pool = join([pool, pool_of(problem, fresh)])
@@ -76,20 +81,8 @@ def round_off(problem: Problem, pool: Pool, relaxed: Relaxed, rounds: int = 0) -
         if again is None:
             break
         relaxed = again
-    ending = _rest(problem, left, used)
+    ending = _tail(problem, pool, left, used) if rounds else _rest(problem, left, used)
     return None if ending is None else plan + ending
-
-
-def _priced(problem: Problem, relaxed: Relaxed, left: Array, used: Array) -> list[Pattern]:
-    """Patterns for what is left that would pay, by what parts are worth now."""
-    part = smaller(problem, [int(x) for x in left], [int(x) for x in used])
-    priced = Pricer(part.problem).price(relaxed.worth[left > 0])
-    return [
-        part.lift(pattern)
-        for line, found in priced.items()
-        if found.value > problem.boards[line].price * (1 + 1e-6) + 1e-6
-        for pattern in (found.pattern, *found.more)
-    ]
 
 
 def _take(pool: Pool, relaxed: Relaxed, left: Array, worth: Array) -> list[tuple[int, int]]:
@@ -125,6 +118,16 @@ def _rest(problem: Problem, left: Array, used: Array) -> Chosen | None:
     price = cost(part.problem, by_hand)[0]
     better = solve_small(part.problem, EFFORT["quick"], price, price - 1)
     return [(part.lift(pattern), times) for pattern, times in better or by_hand]
+
+
+def _tail(problem: Problem, pool: Pool, left: Array, used: Array) -> Chosen | None:
+    """What is still needed, by the best of several tries from the patterns made for it so far."""
+    if not left.any():
+        return []
+    part = smaller(problem, [int(x) for x in left], [int(x) for x in used])
+    within = [part.lower(pool.pattern(int(j))) for j in np.flatnonzero((pool.supply <= left).all(axis=1))]
+    found = last_boards(part.problem, _TRIES, [pattern for pattern in within if pattern is not None])
+    return None if found is None else [(part.lift(pattern), times) for pattern, times in found]
 
 
 def improve(

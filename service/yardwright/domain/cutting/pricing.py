@@ -48,6 +48,7 @@ class Pricer:
                 widths.setdefault(board.width_nm, []).append(index)
         self.widths = widths
         self.stairs: dict[tuple[int, int], Stairs] = {}
+        self.whole: dict[int, Segment] = {}
         self.cells = {
             w: (max(problem.boards[b].longest_nm for b in boards) + kerf) // self.unit
             for w, boards in widths.items()
@@ -105,10 +106,15 @@ class Pricer:
         ]
         order = _worth_a_place(pieces, spans)
         filled = fill_cells(cells, [pieces[p] for p in order])
-        made = [_part(problem, width, i) for i in full]
+
+        traced: dict[int, Segment] = {}
 
         def segment(piece: int) -> Segment:
-            return made[piece] if piece < len(full) else self._row(width, rows, piece - len(full))
+            if piece < len(full):
+                return self._part(width, full[piece])
+            if piece not in traced:
+                traced[piece] = self._row(width, rows, piece - len(full))
+            return traced[piece]
 
         for index in boards:
             board = problem.boards[index]
@@ -181,6 +187,13 @@ class Pricer:
             self.stairs[key] = stairs(cells, pieces[0][0], pieces[0][2])
         return self.stairs[key], self.stairs[key].many * pieces[0][1]
 
+    def _part(self, width: int, i: int) -> Segment:
+        if i not in self.whole:
+            size = self.problem.sizes[i]
+            strip = Strip(width, size.length_nm, (i,), size.trim, 0)
+            self.whole[i] = Segment(size.length_nm, 0, (strip,), False)
+        return self.whole[i]
+
     def _row(self, width: int, rows: Rows | None, number: int) -> Segment:
         assert rows is not None
         problem, kerf = self.problem, self.problem.rules.crosscut_kerf_nm
@@ -192,8 +205,8 @@ class Pricer:
                 for _ in range(times)
             ]
             if chosen:
-                length = sum(problem.sizes[i].length_nm for i in chosen) + (len(chosen) - 1) * kerf
-                trim = any(problem.trims(problem.sizes[i]) for i in chosen)
+                length = sum([problem.sizes[i].length_nm for i in chosen]) + (len(chosen) - 1) * kerf
+                trim = problem.trims(problem.sizes[chosen[0]])  # a strip's parts are of one class
                 made.append(Strip(problem.sizes[chosen[0]].width_nm, length, tuple(chosen), trim, 0))
         length = max(problem.rules.least_rip_length_nm, *(s.length_nm for s in made))
         return Segment(length, 0, tuple(made), True)
@@ -231,8 +244,3 @@ def _worth_a_place(pieces: list[tuple[int, float, int]], spans: list[tuple[int, 
     spare = max(cells * rate - price for cells, price in spans)
     order = [p for p, (width, worth, _) in enumerate(pieces) if width * rate - worth <= spare + 1e-9]
     return sorted(order, key=lambda p: (-pieces[p][1] / pieces[p][0], p))
-
-
-def _part(problem: Problem, width: int, i: int) -> Segment:
-    size = problem.sizes[i]
-    return Segment(size.length_nm, 0, (Strip(width, size.length_nm, (i,), size.trim, 0),), False)

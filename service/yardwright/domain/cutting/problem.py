@@ -7,7 +7,7 @@ Equal parts become one size, whatever their marks. A need is met by one size (a 
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from ..errors import BadJob, Fault, TooMuch
 from .model import CutRules, NeededPart, StockLine
@@ -63,13 +63,13 @@ class Problem:
     boards: tuple[Board, ...]
     rules: CutRules
     marks: tuple[tuple[tuple[str, int], ...], ...]  # by size: (mark, count), in the order asked
+    one_size_each: bool = field(init=False)  # need n is met by size n and nothing else
 
-    @property
-    def one_size_each(self) -> bool:
-        """Whether need n is met by size n and nothing else."""
-        return len(self.needs) == len(self.sizes) and all(
+    def __post_init__(self) -> None:
+        each = len(self.needs) == len(self.sizes) and all(
             need.any_of == (n,) for n, need in enumerate(self.needs)
         )
+        object.__setattr__(self, "one_size_each", each)
 
     def usable_width_nm(self, board_width_nm: int, trim: bool) -> int:
         """What is left across a board once both edges are trimmed, where they must be."""

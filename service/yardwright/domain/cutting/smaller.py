@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 
 from .patterns import Pattern, supply
 from .problem import Need, Problem
-from .segments import Segment
+from .segments import Segment, Strip
 
 
 @dataclass(frozen=True, slots=True)
@@ -26,12 +26,38 @@ class Smaller:
         runs = tuple(tuple(self._segment(segment) for segment in run) for run in pattern.runs)
         return Pattern(pattern.board, tuple(counts), supply(self.whole, tuple(counts)), runs)
 
+    def lower(self, pattern: Pattern) -> Pattern | None:
+        """A pattern of the whole as one of the smaller problem; None when it has a size that is not open."""
+        place = {i: at for at, i in enumerate(self.sizes)}
+        counts = [0] * len(self.sizes)
+        for i, count in enumerate(pattern.counts):
+            if count:
+                if i not in place:
+                    return None
+                counts[place[i]] = count
+        runs = tuple(
+            tuple(
+                Segment(
+                    segment.length_nm,
+                    0,
+                    tuple(
+                        Strip(s.width_nm, s.length_nm, tuple(place[i] for i in s.sizes), s.trim, 0)
+                        for s in segment.strips
+                    ),
+                    segment.ripped,
+                )
+                for segment in run
+            )
+            for run in pattern.runs
+        )
+        return Pattern(pattern.board, tuple(counts), supply(self.problem, tuple(counts)), runs)
+
     def _segment(self, segment: Segment) -> Segment:
         strips = tuple(
-            replace(strip, sizes=tuple(self.sizes[i] for i in strip.sizes), packed=0)
-            for strip in segment.strips
+            Strip(s.width_nm, s.length_nm, tuple(self.sizes[i] for i in s.sizes), s.trim, 0)
+            for s in segment.strips
         )
-        return replace(segment, strips=strips, packed=0)
+        return Segment(segment.length_nm, 0, strips, segment.ripped)
 
 
 def smaller(problem: Problem, left: Sequence[int], used: Sequence[int]) -> Smaller:
