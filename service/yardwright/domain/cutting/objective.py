@@ -49,7 +49,8 @@ def charged(problem: Problem) -> Charged:
         if price < 0 and not board.on_hand:
             raise BadJob(
                 Fault(
-                    "/offcut_credit", f"{board.code}: its offcut would earn more than the whole board costs"
+                    "/costs/offcut_credit_per_m",
+                    f"{board.code}: its offcut would earn more than the whole board costs",
                 )
             )
         boards.append(replace(board, price=max(price, 0)))

@@ -5,13 +5,13 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import TYPE_CHECKING, Any
 
-from marshmallow import Schema, ValidationError, fields, post_load
+from marshmallow import Schema, ValidationError, fields, post_load, validates_schema
 
 from ...domain import measure
 from ..fields import Made, Many, Number, Ours, Picked, Text, Truth, Whole, Word
 from ..quantities import Amount, Length, MinorAmount, Written, read_length
 from .base import Record
-from .job import Blocked
+from .job import Blocked, within_piece
 
 if TYPE_CHECKING:
     from ...domain.cutting.model import NeededPart, StockLine
@@ -45,6 +45,10 @@ class StockIn(Record):
     price = Amount(required=True)
     count = Whole(0, 100_000)
     blocked = Many(fields.Nested(Blocked), 20, load_default=())
+
+    @validates_schema
+    def _whole(self, data: dict[str, Any], **_: Any) -> None:
+        within_piece(data)
 
     @post_load
     def _make(self, data: dict[str, Any], **_: Any) -> StockLine:
@@ -86,6 +90,21 @@ class OnHandIn(StockIn):
         return StockLine(price=price.minor if price else 0, on_hand=True, **data)
 
 
+class CutCosts(Record):
+    """The shop's price of a cut beside the boards', and what a metre of kept offcut is worth to it."""
+
+    crosscut = Amount(attribute="crosscut_cost")
+    rip_per_m = Amount(attribute="rip_cost_per_m")
+    set_up = Amount(attribute="setup_cost")
+    offcut_credit_per_m = Amount()
+
+    @post_load
+    def _make(self, data: dict[str, Any], **_: Any) -> dict[str, float]:
+        if any(amount.minor < 0 for amount in data.values()):
+            raise ValidationError("costs and credits are not negative")
+        return {name: float(amount.minor) for name, amount in data.items()}
+
+
 class CuttingQuestion(Record):
     kerf = Kerf(required=True)
     end_trim = Length(load_default=0)
@@ -94,6 +113,11 @@ class CuttingQuestion(Record):
     parts = Many(fields.Nested(PartIn), 400, required=True)
     on_hand = Many(fields.Nested(OnHandIn), 100, load_default=())
     least_offcut = Length(load_default=0)
+    least_rip_length = Length(load_default=0)
+    least_strip = Length(load_default=0)
+    longest_carry = Length()
+    rip_from_wider = Truth(load_default=True)
+    costs = fields.Nested(CutCosts)
     effort = Word(EFFORTS, load_default="normal")
 
     @post_load
@@ -104,7 +128,10 @@ class CuttingQuestion(Record):
             raise ValidationError("there is nothing to cut, or nothing to cut it from")
         crosscut, rip = data["kerf"]
         rules = CutRules(crosscut_kerf_nm=crosscut, rip_kerf_nm=rip, end_trim_nm=data["end_trim"],
-                         edge_trim_nm=data["edge_trim"], least_offcut_nm=data["least_offcut"])
+                         edge_trim_nm=data["edge_trim"], least_offcut_nm=data["least_offcut"],
+                         least_rip_length_nm=data["least_rip_length"], least_strip_nm=data["least_strip"],
+                         longest_carry_nm=data.get("longest_carry"), rip_from_wider=data["rip_from_wider"],
+                         **data.get("costs", {}))
         return {"parts": data["parts"], "stock": (*data["stock"], *data["on_hand"]), "rules": rules,
                 "effort": data["effort"]}
 

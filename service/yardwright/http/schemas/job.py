@@ -7,7 +7,7 @@ from typing import Any
 
 from marshmallow import ValidationError, fields, post_load, validates_schema
 
-from ...domain import job
+from ...domain import job, measure
 from ..fields import Day, Many, Ours, Text, Truth, Whole, Word, Words
 from ..quantities import Amount, Distance, Length, Lengths, Share, Voice
 from .base import Record
@@ -90,6 +90,14 @@ class Blocked(Record):
         return data["start"], data["end"]
 
 
+def within_piece(data: Mapping[str, Any]) -> None:
+    """Refuse blocked zones beyond the end of their piece."""
+    faults = {at: {"to": [f"this is beyond the end of the piece, {measure.write(data['length_nm'], 'mm')}"]}
+              for at, (_, to) in enumerate(data["blocked"]) if to > data["length_nm"]}
+    if faults:
+        raise ValidationError({"blocked": faults})
+
+
 class OnHand(Record):
     makes = job.OnHand
     section = Text(40, least=1, required=True)
@@ -98,6 +106,10 @@ class OnHand(Record):
     count = Whole(1, 500, load_default=1)
     price = Amount()
     blocked = Many(fields.Nested(Blocked), 20, load_default=())
+
+    @validates_schema
+    def _whole(self, data: dict[str, Any], **_: Any) -> None:
+        within_piece(data)
 
     @post_load
     def _make(self, data: dict[str, Any], **_: Any) -> job.OnHand:
