@@ -72,9 +72,11 @@ def _cutting(groups: Sequence[CuttingGroup], shop: Shop) -> Iterator[Working]:
     for group in groups:
         plan = group.plan
         cost, bound = (Money(minor, shop.prices.currency) for minor in (plan.cost, plan.lower_bound))
+        known = ("boards of random width laid out as if all had the usual one" if plan.status == "estimate"
+                 else f"no plan costs less than {_said(bound)}")
         yield Working(f"Cutting {group.name}", "cheapest boards that hold every part, kerfs and trims",
-                      f"{len(plan.layouts)} layouts, {plan.yield_share:.0%} used, "
-                      f"no plan costs less than {_said(bound)}", _said(cost), f"cutting plan, {plan.status}")
+                      f"{len(plan.layouts)} layouts, {plan.yield_share:.0%} used, {known}",
+                      _said(cost), f"cutting plan, {plan.status}")
 
 
 def _goods(goods: Sequence[HardwareLine], shop: Shop) -> Iterator[Working]:

@@ -67,3 +67,28 @@ def test_the_bound_holds_and_the_plan_is_as_drawn(seed: int) -> None:
     boards_only = plan(group.parts, group.stock, group.rules)
     assert made.boards_cost >= boards_only.boards_cost
     assert made.lower_bound <= made.cost
+
+
+def strips_or_boards(count: int, rules: CutRules) -> float:
+    """The cheapest of all ways for strips of 1 m, two across a board and two along: by counting."""
+    best = float("inf")
+    for whole in range(count // 2 + 1):  # segments of two strips; the others hold one
+        segments = whole + count - 2 * whole
+        boards = -(-segments // 2)
+        rips = segments + whole  # the second strip's far edge is ripped too
+        cuts = segments + boards  # and each board's end trimmed
+        cost = 900 * boards + cuts * rules.crosscut_cost + rips * rules.rip_cost_per_m + 2 * rules.setup_cost
+        best = min(best, cost)
+    return best
+
+
+@pytest.mark.parametrize("count", range(1, 9))
+def test_strips_cost_what_counting_by_hand_gives_and_no_less_than_the_bound(count: int) -> None:
+    rules = CutRules(
+        INCH // 8, INCH // 8, INCH // 4, crosscut_cost=50.0, rip_cost_per_m=70.0, setup_cost=90.0
+    )
+    made = plan(
+        [NeededPart("A", 1_000_000_000, 2 * INCH, count)], [StockLine("8 ft", 8 * FOOT, WIDE, 900)], rules
+    )
+    assert made.cost == strips_or_boards(count, rules)
+    assert made.lower_bound <= made.cost

@@ -2,9 +2,9 @@
 
 The search knows boards' prices only. So each board is given the price it has when its parts are left out:
 its own, less the credit of all its clear length, plus the cuts every board needs; each part then adds at
-least the credit of the length it takes and the cut that frees it. What this leaves out (rips, cuts within
-rows, set-ups beyond one for each length) is never negative, so the bound stays true; a plan is charged in
-full. Without end trims the last part of a board may need no cut, so cuts are then left out of the bound.
+least the credit of the length it takes and its share of the cuts that free it. What this leaves out (other
+rips and cuts, set-ups beyond those that must be) is never negative, so the bound stays true; a plan is
+charged in full. Without end trims the last part of a board may need no cut, so cuts are then left out of the bound.
 """
 
 from __future__ import annotations
@@ -63,17 +63,33 @@ def charged(problem: Problem) -> Charged:
 
 
 def _parts(problem: Problem, credit: float) -> float:
-    """What the parts add at least: length taken from offcuts; cuts and set-ups of parts never ripped."""
-    rules, total, lengths = problem.rules, 0.0, set()
+    """What the parts add at least: length taken from offcuts, their crosscuts, half the rips, set-ups.
+
+    One crosscut frees at most as many parts as strips lie side by side. Of n strips side by side at least
+    n - 1 are ripped free, a lone one always is: half of them at least.
+    """
+    rules, total, lengths, ripped = problem.rules, 0.0, set(), False
+    side_by_side = _most_strips(problem)
     for size in problem.sizes:
         widths = {b.width_nm for b in problem.boards if problem.holds(size, b.width_nm)}
         if not widths:
             continue
         total += size.most * credit * size.length_nm * size.width_nm / max(widths)
-        if rules.end_trim_nm and widths == {size.width_nm} and not problem.trims(size):
-            total += size.most * rules.crosscut_cost
-            lengths.add(size.length_nm)
-    return total + rules.setup_cost * len(lengths)
+        never = widths == {size.width_nm} and not problem.trims(size)
+        if rules.end_trim_nm:
+            total += size.most * rules.crosscut_cost / (1 if never else side_by_side)
+            lengths |= {size.length_nm} if never else set()
+        if size.width_nm not in widths or problem.trims(size):
+            total += size.most * size.length_nm / 1e9 * rules.rip_cost_per_m / 2
+            ripped = True
+    return total + rules.setup_cost * (len(lengths) + ripped)
+
+
+def _most_strips(problem: Problem) -> int:
+    kerf = problem.rules.rip_kerf_nm
+    widest = max((b.width_nm for b in problem.boards), default=0)
+    narrowest = min((s.width_nm for s in problem.sizes), default=1)
+    return max(1, (widest + kerf) // (narrowest + kerf))
 
 
 def extra_cost(laid: Sequence[Layout], rules: CutRules) -> float:
