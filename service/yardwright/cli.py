@@ -58,7 +58,7 @@ def _reader() -> argparse.ArgumentParser:
     quote.set_defaults(run=_quote)
     check = what.add_parser("check", help="try a template over its whole range")
     check.add_argument("template", type=Path)
-    check.add_argument("--points", type=int, default=60)
+    check.add_argument("--points", type=int, default=200)
     check.add_argument("--seed", type=int, default=1)
     check.add_argument("--drawing", type=Path, help="an SVG of the worst case, its members pointed out")
     check.set_defaults(run=_check)

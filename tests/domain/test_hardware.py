@@ -247,3 +247,28 @@ def test_a_need_met_by_two_pack_sizes_is_shared_by_two_lines():
     lines = [g for g in hardware.count([(slat_on_cleat(400), 1)], SHOP) if g.goods.kind == "screw"]
     assert {(g.goods.per_pack, g.packs) for g in lines} == {(100, 1), (350, 1)}
     assert sum(g.need for g in lines) == pytest.approx(400)
+
+
+@pytest.mark.parametrize(("shop", "held_mm", "holding_mm", "shank_mm", "length_mm"), [
+    ("demo_shop", 25.4, 88.9, 6.35, 63.5), ("demo_shop", 31.75, 88.9, 7.94, 76.2),
+    ("demo_shop", 38.1, 88.9, 9.525, 88.9), ("demo_shop", 38.1, 38.1, 9.525, 63.5),
+    ("demo_shop_metric", 28.0, 95.0, 8.0, 70.0), ("demo_shop_metric", 45.0, 95.0, 10.0, 100.0)])
+def test_a_lag_screw_is_a_quarter_as_thick_as_what_it_holds(shop, held_mm, holding_mm, shank_mm, length_mm):
+    sold = getattr(b, shop)()
+    rail = b.member("Rail", 1000, 140, held_mm)
+    leg = b.member("Leg", 700, holding_mm, holding_mm)
+    held = b.joint("Rails to legs", "lags", [b.contact("Rail", "Leg")], 4)
+    need = next(joints.needs(b.piece([rail, leg], [held]), sold))
+    assert need.amount == 4
+    assert {g.kind for g in need.goods} == {"lag screw"}
+    for goods in need.goods:
+        assert goods.size["diameter_nm"] / 1e6 == pytest.approx(shank_mm, abs=0.01)
+        assert goods.size["length_nm"] / 1e6 == pytest.approx(length_mm, abs=0.01)
+        assert goods.material.startswith(("stainless", "hot-dip galvanised"))
+
+
+def test_a_shop_without_lag_screws_says_so():
+    rail, leg = b.member("Rail", 1000, 140, 38.1), b.member("Leg", 700, 88.9, 88.9)
+    made = b.piece([rail, leg], [b.joint("Rails to legs", "lags", [b.contact("Rail", "Leg")], 4)])
+    with pytest.raises(NoStock, match="the shop sells no lag screw"):
+        list(joints.needs(made, SHOP))

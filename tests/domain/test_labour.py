@@ -81,6 +81,16 @@ def test_shape_work_is_counted_by_its_kind():
         "bevel": 2, "rout": 1.1, "curve": 1.2, "drill": 1, "pocket": 1}
 
 
+def test_a_lag_screw_takes_longer_than_a_screw_and_less_than_a_bolt():
+    rail, leg = b.member("Rail", 1000), b.member("Leg", 500, 88.9, 38.1, section="2x4", stock_width_mm=88.9)
+    lags = b.piece([rail, leg], [b.joint("Rail to leg", "lags", [b.contact("Rail", "Leg")], 4)])
+    shop = b.demo_shop()
+    done = operation(estimate(lags, shop=replace(SHOP, times=shop.times)), "drive-lag")
+    assert done.count == 4
+    each = {s: shop.times[s].minutes for s in ("drive-screw", "drive-lag", "bolt")}
+    assert each["drive-screw"] < each["drive-lag"] < each["bolt"]
+
+
 def test_strips_of_a_blank_are_glued_once_for_each_joint_and_wait_for_the_clamps():
     strips = [b.member(f"Strip {i}", 400, 60, glue_up="Leg", glue_up_no=1) for i in (1, 2, 3)]
     faces = (b.contact("Strip 1", "Strip 2"), b.contact("Strip 2", "Strip 3"))

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from yardwright.domain.checks.screws import ROOT, head_pull, lateral, slip_modulus
+from yardwright.domain.checks.screws import LAG_ROOT, ROOT, head_pull, lateral, slip_modulus
 from yardwright.domain.checks.words import INCH_MM, LBF_N
 
 SHANK_IN = {8: 0.164, 10: 0.190}
@@ -65,3 +65,25 @@ def test_a_head_pulls_through_thin_cedar() -> None:
 def test_the_slip_of_a_number_8_is_twelve_thousand_pounds_an_inch() -> None:
     """180 000·0.164^1.5 = 11 955 lb/in (NDS 11.3.6, memory; recomputed)."""
     assert slip_modulus(0.164 * INCH_MM) * INCH_MM / LBF_N == pytest.approx(11_955, rel=1e-3)
+
+
+@pytest.mark.parametrize(("shank", "root", "gravity", "worked"), [
+    (0.25, 0.173, 0.50, 153), (0.375, 0.265, 0.50, 201), (0.375, 0.265, 0.55, 211)])
+def test_a_lag_screw_along_the_grain(shank: float, root: float, gravity: float, worked: int) -> None:
+    """1 1/2 in held, 8 diameters in: mode IV of NDS 12.3.1 by hand, D_r²/R_d·sqrt(2·11 200·G·F_yb/6), R_d
+    2.23 below and 3.2 from 1/4 in of root, F_yb 70 000 and 45 000 psi (memory; recomputed)."""
+    held = lateral(gravity, gravity, root * INCH_MM, 1.5 * INCH_MM, 8 * shank * INCH_MM, True, True,
+                   lag_mm=shank * INCH_MM) / LBF_N
+    assert held == pytest.approx(worked, abs=1)
+
+
+@pytest.mark.parametrize(("shank", "root"), [(0.25, 0.173), (0.3125, 0.227), (0.375, 0.265), (0.5, 0.371)])
+def test_the_root_of_a_lag_screw_is_taken_no_thicker_than_it_is(shank: float, root: float) -> None:
+    """NDS Appendix L; memory."""
+    assert 0.9 * root < shank * LAG_ROOT <= root
+
+
+def test_a_lag_screw_across_the_grain_holds_less() -> None:
+    sizes = (0.265 * INCH_MM, 1.5 * INCH_MM, 3 * INCH_MM)
+    along = lateral(0.5, 0.5, *sizes, True, True, lag_mm=0.375 * INCH_MM)
+    assert 0.5 < lateral(0.5, 0.5, *sizes, lag_mm=0.375 * INCH_MM) / along < 0.8

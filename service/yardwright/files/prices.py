@@ -30,7 +30,8 @@ ROLL_COLUMNS = ("code", "name", "material", "width", "sold_by", "longest", "mass
 GOODS_COLUMNS = ("code", "name", "kind", "size", "per_pack", "unit", "material", "mass", "price")
 MOISTURES = ("dry", "green", "wet")
 # Sizes without which a kind of goods cannot be chosen for its place.
-NEEDED_SIZES = {"screw": ("diameter_nm", "length_nm"), "nail": ("diameter_nm", "length_nm"),
+NEEDED_SIZES = {"screw": ("diameter_nm", "length_nm"), "lag screw": ("diameter_nm", "length_nm"),
+                "nail": ("diameter_nm", "length_nm"),
                 "bolt": ("length_nm",), "staple": ("length_nm",), "hinge": ("length_nm",)}
 T = TypeVar("T")
 

@@ -7,7 +7,7 @@ from dataclasses import replace
 import pytest
 
 from builders import demo_shop
-from handmade import UNNAMED, asked, box, case, piece
+from handmade import PINE, UNNAMED, asked, box, case, piece
 from yardwright.domain.checks import Unknown, joints, run
 from yardwright.domain.checks.fixings import glued_force, one_fastener
 from yardwright.domain.checks.load_path import Path
@@ -166,3 +166,26 @@ def test_joints_hold_over_the_range_in_every_timber_sold(name: str) -> None:
             made = build(template, size, {"timber": timber}, shop, "in")
             found = run(made, None, Site(), shop, Writer("in"), "joints")
             assert [(timber, f.title) for f in found if f.level is not Level.OK] == []
+
+
+def test_a_rail_on_lag_screws_holds_more_than_on_screws() -> None:
+    """2x6 on the 3 1/2 in of a 4x4: lag screws of 3/8 in in southern pine against No. 10 screws."""
+    rail = box("Rail", (0, 0, 300), (1000, 38.1, 140), thick="y", kind=PINE)
+    leg = box("Leg", (0, 38.1, 0), (90, 89, 440), along="z", thick="y", kind=PINE)
+    plain = piece([rail, leg], screwed=[("Rail", "Leg")])
+    held = {}
+    for fasten in ("screws", "lags"):
+        made = case(replace(plain, joints=tuple(replace(j, rule=replace(j.rule, fasten=fasten))
+                                                for j in plain.joints)))
+        held[fasten] = [one_fastener(made, rail, made.touches["Rail"][0], way)
+                        for way in (DOWN, (0.0, -1.0, 0.0))]
+    assert "in lag screw sideways, 1 1/2 in held, 2 in in" in held["lags"][0].working
+    assert held["lags"][0].allowed_n > 1.05 * held["screws"][0].allowed_n
+    assert held["lags"][1].allowed_n > 1.2 * held["screws"][1].allowed_n
+
+
+def test_a_lag_screw_in_end_grain_holds_three_quarters_unless_its_washer_gives_first() -> None:
+    low, made = hung(True)
+    lags = replace(made, joints=tuple(replace(j, rule=replace(j.rule, fasten="lags")) for j in made.joints))
+    end = one_fastener(case(lags), low, case(lags).touches["Strip"][0], DOWN)
+    assert end.allowed_n > 0 and "lag screw pulled in end grain" in end.working

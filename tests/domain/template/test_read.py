@@ -65,6 +65,8 @@ def test_a_good_template_is_read_with_its_formulas_checked() -> None:
         ("joints/0/to", ["Pots*"], "/joints/0/to", "did you mean 'Post'"),
         ("joints/0/fasten", "srews", "/joints/0/fasten", "did you mean 'screws'"),
         ("joints/0/per_contact", None, "/joints/0", "say how many screws"),
+        ("joints/0", {"name": "L", "of": ["Seat board"], "to": ["Post"], "fasten": "lags"}, "/joints/0",
+         "say how many lags"),
         ("checks/0/members", ["Led*"], "/checks/0/members", "no member 'Led*'"),
         ("values/inch", "3*mm", "/values/inch", "cannot be a name"),
         ("values/length", "3*mm", "/values/length", "declared twice"),

@@ -16,7 +16,7 @@ TANNIN = ("cedar", "redwood", "oak", "robinia", "locust", "teak", "larch", "ches
 SAFE = ("stainless", "hot-dip", "hot dip", "bronze", "copper", "a153", "hdg", "brass")
 SAFE_WORDS = "stainless or hot-dip galvanised"
 NO_METAL = ("glue", "finish", "foot", "pad", "sandpaper", "liner")
-GOODS_OF = {"screws": "screw", "bolts": "bolt", "staples": "staple", "nails": "nail"}
+GOODS_OF = {"screws": "screw", "lags": "lag screw", "bolts": "bolt", "staples": "staple", "nails": "nail"}
 SOURCE = "IRC R317.3, IBC 2304.10.6 (seen); tannin staining: common practice (memory)"
 
 

@@ -1,8 +1,10 @@
-"""What one joint place may carry, and how stiff it is: screws, nails, bolts and glue between two members.
+"""What one joint place may carry, and how stiff it is: screws, lag screws, nails, bolts and
+glue between two members.
 
 Sideways: the NDS yield modes (screws.py); pulled: withdrawal and the head's pull; wet 0.7, end grain 0.67
 sideways and nothing in withdrawal. The fastener goes through the thinner piece into the thicker (hardware).
-Less than 6 diameters in the holding piece counts less in proportion. Glue counts half of the wood's shear
+Less than 6 diameters (lag screws 4) in the holding piece counts less in proportion. Lag screws may be
+pulled from end grain at 0.75, not by more than their washer bears. Glue counts half of the wood's shear
 over the touching face, never on end grain. Staples carry nothing. Units N, mm, N/mm.
 Sources: NDS (memory, withdrawal seen) through data/limits/joints.toml.
 """
@@ -11,18 +13,29 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from ..hardware.screws import held_and_holding, length_mm, through_mm
-from ..market import Goods
+from ..hardware.screws import LAG, held_and_holding, length_mm, shank_mm, through_mm
 from ..piece.model import Contact, Member, Vector
 from .rule import Case, Unknown
-from .screws import ROOT, head_pull, lateral, slip_modulus, withdrawal
+from .screws import (
+    LAG_ROOT,
+    LAG_TIP,
+    ROOT,
+    head_pull,
+    lag_thread,
+    lag_withdrawal,
+    lateral,
+    slip_modulus,
+    withdrawal,
+)
 from .strength import strength
 from .touches import Touch, dot
 from .words import INCH_MM
 
 PULLED = 0.7                 # cosine between a joint's face and the load from which it is pulled apart
+GENERIC_LAG_SHANKS_MM = (6.35, 7.9375, 9.525, 12.7)
+GENERIC_LAG_MM = tuple(n * INCH_MM for n in (1.5, 2.0, 2.5, 3.0, 3.5, 4.0, 5.0, 6.0))
 GENERIC_MM = tuple(n * INCH_MM for n in (1.25, 1.625, 2.0, 2.5, 3.0, 3.5, 4.0))
-KINDS = {"screws": "screw", "nails": "nail", "bolts": "bolt"}
+KINDS = {"screws": "screw", "lags": LAG, "nails": "nail", "bolts": "bolt"}
 NAIL_PULLED = 0.25           # NDS Table 11.3.3: nails driven dry, used wet (memory)
 
 
@@ -48,11 +61,19 @@ def one_fastener(case: Case, member: Member, touch: Touch, push: Vector) -> Fixi
     shank, length = _size(case, touch.kind, held, holding)
     side_g, main_g = _gravity(case, side), _gravity(case, main)
     wet, inside = case.limit("joints.wet"), length - held
+    along = abs(dot(side.frame.along, push)) > PULLED, abs(dot(main.frame.along, push)) > PULLED
+    washer = 2 * 3.141592653589793 * shank**2 * case.limit("joints.washer")
     if touch.kind == "bolts":
-        ways = [abs(dot(m.frame.along, push)) > PULLED for m in (side, main)]
-        sideways = lateral(side_g, main_g, shank, held, holding, *ways) * wet
-        washer = 2 * 3.141592653589793 * shank**2 * case.limit("joints.washer")
-        allowed = washer if pulled else sideways
+        allowed = washer if pulled else lateral(side_g, main_g, shank, held, holding, *along) * wet
+    elif touch.kind == "lags" and pulled:
+        dry = lag_withdrawal(main_g, shank, lag_thread(shank, length, inside),
+                             case.limit("structure.lag_withdrawal"))
+        allowed = min(dry * wet * (case.limit("joints.lag_end_grain") if end else 1.0), washer)
+    elif touch.kind == "lags":
+        gripped = max(0.1, inside - LAG_TIP * shank)
+        deep = min(1.0, gripped / (case.limit("joints.lag_penetration") * shank))
+        allowed = lateral(side_g, main_g, shank * LAG_ROOT, held, gripped, *along, shank) * (
+            wet * deep * (case.limit("joints.end_grain") if end else 1.0))
     elif pulled:
         dry = withdrawal(main_g, shank, inside, case.limit("structure.screw_withdrawal"))
         factor = NAIL_PULLED if touch.kind == "nails" else wet
@@ -83,19 +104,16 @@ def _size(case: Case, kind: str, held: float, holding: float) -> tuple[float, fl
     if kind == "bolts":
         shanks = [g.size["diameter_nm"] / 1e6 for g in sold if g.size.get("diameter_nm")]
         return min(shanks, default=INCH_MM / 4), held + holding
-    lengths = {g.size["length_nm"] / 1e6 for g in sold} or set(GENERIC_MM)
-    length = length_mm(held, holding, lengths, case.shop)
+    lag, words = kind == "lags", case.words
+    lengths = {g.size["length_nm"] / 1e6 for g in sold} or set(GENERIC_LAG_MM if lag else GENERIC_MM)
+    length = length_mm(held, holding, lengths, case.shop, KINDS[kind])
     if length is None:
-        raise Unknown(f"no screw suits {case.words.length(held)} on {case.words.length(holding)}")
-    heavy = held >= case.limit("hardware.heavy_from") - 0.1
-    target = case.limit("hardware.heavy_screw" if heavy else "hardware.light_screw")
-    return _nearest(sold, length, target), length
-
-
-def _nearest(sold: list[Goods], length: float, target: float) -> float:
+        raise Unknown(f"no {KINDS[kind]} suits {words.length(held)} on {words.length(holding)}")
+    target = shank_mm(KINDS[kind], held, case.shop)
     shanks = [g.size["diameter_nm"] / 1e6 for g in sold
               if g.size.get("diameter_nm") and abs(g.size["length_nm"] / 1e6 - length) < 0.1]
-    return min(shanks, key=lambda s: abs(s - target), default=target)
+    offered = shanks or (GENERIC_LAG_SHANKS_MM if lag else (target,))
+    return min(offered, key=lambda s: abs(s - target)), length
 
 
 def _gravity(case: Case, member: Member) -> float:

@@ -15,7 +15,7 @@ from dataclasses import dataclass, field
 
 from ..piece.model import Member, Vector
 from .beam import on_springs
-from .fixings import Fixing, glued_force, one_fastener
+from .fixings import KINDS, Fixing, glued_force, one_fastener
 from .loaded import bar
 from .rule import Case
 from .strength import strength
@@ -133,7 +133,7 @@ def _split(path: Path, member: Member, touch: Touch, bears: bool) -> Iterable[Pl
     fixing, glue = None, 0.0
     if not bears:
         glue = glued_force(case, member, touch)
-        if touch.fasteners > 0 and touch.kind in ("screws", "nails", "bolts"):
+        if touch.fasteners > 0 and touch.kind in KINDS:
             fixing = one_fastener(case, member, touch, push)
     parts = patch(member, touch, hung=not bears)
     for part in parts:

@@ -16,7 +16,7 @@ from math import radians, sin
 
 from ..finding import Finding, Level
 from ..piece.model import AskedCheck, Member, Vector
-from .fixings import one_fastener
+from .fixings import KINDS, one_fastener
 from .rule import Case, Rule
 from .supports import DOWN
 from .touches import UP, Touch, dot, reach
@@ -82,7 +82,7 @@ def _groups(case: Case, leg: Member, sway: Vector) -> Iterator[float]:
         other = case.member(touch.other)
         runs = abs(dot(other.frame.along, sway)) > _LEG and abs(dot(other.frame.along, UP)) < _LEVEL
         faces = abs(dot(touch.normal, sway)) < _LEVEL and abs(dot(touch.normal, UP)) < _LEVEL
-        if runs and faces and touch.fasteners >= 2 and touch.kind in ("screws", "bolts", "nails"):
+        if runs and faces and touch.fasteners >= 2 and touch.kind in KINDS:
             each = one_fastener(case, leg, touch, DOWN).allowed_n
             yield touch.fasteners * each * GROUP_LEVER * _longest(touch)
 
@@ -105,7 +105,7 @@ def _brace(case: Case, member: Member, sway: Vector) -> float:
     out, back = member.frame.along, minus(member.frame.along)
     places = [t.fasteners * min(one_fastener(case, member, t, way).allowed_n for way in (out, back))
               for t in case.touches.get(member.key, ())
-              if t.fasteners > 0 and t.kind in ("screws", "bolts", "nails")]
+              if t.fasteners > 0 and t.kind in KINDS]
     firm = [force for force in places if force > 0]
     needed = 1 if reach(member, UP)[0] <= case.standing_mm else 2
     return min(firm) * abs(dot(out, sway)) if len(firm) >= needed else 0.0

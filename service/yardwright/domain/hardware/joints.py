@@ -1,4 +1,4 @@
-"""What joints and glue-ups need: screws, nails, bolts and staples by contact, glue by contact area."""
+"""What joints and glue-ups need: screws, lags, nails, bolts and staples by contact, glue by contact area."""
 
 from __future__ import annotations
 
@@ -12,7 +12,7 @@ from ..shop import Shop
 from .model import Need
 from .screws import held_and_holding, screws
 
-KINDS = {"screws": "screw", "nails": "nail", "bolts": "bolt", "staples": "staple"}
+KINDS = {"screws": "screw", "lags": "lag screw", "nails": "nail", "bolts": "bolt", "staples": "staple"}
 
 
 def needs(piece: Piece, shop: Shop) -> Iterator[Need]:
@@ -82,7 +82,7 @@ def _staples(held: float, holding: float, sold: Sequence[Goods], shop: Shop) -> 
 
 
 CHOOSE: Mapping[str, Callable[[float, float, Sequence[Goods], Shop], tuple[Goods, ...]]] = {
-    "screw": screws, "nail": screws, "bolt": _bolts, "staple": _staples,
+    "screw": screws, "lag screw": screws, "nail": screws, "bolt": _bolts, "staple": _staples,
 }
 
 

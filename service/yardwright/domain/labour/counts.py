@@ -15,7 +15,8 @@ from ..parts import Part
 from ..piece.model import MadeJoint, Piece
 from ..shop import Shop
 
-FASTENING = {"screws": "drive-screw", "nails": "drive-nail", "bolts": "bolt", "staples": "staple"}
+FASTENING = {"screws": "drive-screw", "lags": "drive-lag", "nails": "drive-nail", "bolts": "bolt",
+             "staples": "staple"}
 RIPPED_NM = 1_000            # narrower than its stock by more than a micrometre = ripped
 
 

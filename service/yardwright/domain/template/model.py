@@ -162,8 +162,8 @@ class GlueUp:
 class Joint:
     """Members that touch and are held together. Names may end in ``*`` (any ending).
 
-    fasten: "screws" | "bolts" | "staples" | "nails" | "glue" | "none"; ``per_contact`` screws at each place
-    two members meet, or ``spacing`` along the contact; ``may_share_mm3`` is the solid overlap allowed
+    fasten: "screws" | "lags" | "bolts" | "staples" | "nails" | "glue" | "none"; ``per_contact`` screws at
+    each place two members meet, or ``spacing`` along the contact; ``may_share_mm3`` is the solid overlap allowed
     (half-laps, tenons: as volume at each meeting), 0 for plain contact.
     """
 

@@ -7,7 +7,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from .model import AssemblyStep, Caution, CheckRule, GlueUp, HardwareRule, Joint, OperationRule
 from .table import MOST_TEXT, Table, meant
 
-FASTENINGS = ("screws", "bolts", "staples", "nails", "glue", "none")
+FASTENINGS = ("screws", "lags", "bolts", "staples", "nails", "glue", "none")
 GLUE_UPS = ("edge", "face", "L")
 MOST_ENTRIES = 24        # lengths, values or words of one piece of hardware or one check
 
@@ -69,7 +69,7 @@ def read_joints(top: Table, kinds: Kinds, called: Sequence[str]) -> tuple[Joint,
             row.formula_or_none("may_share", kinds, "length"), row.formula_or_none("when", kinds, "truth"),
             row.pointer)
         counted = joint.per_contact is not None or joint.spacing is not None
-        if joint.fasten in ("screws", "bolts", "staples", "nails") and not counted:
+        if joint.fasten in FASTENINGS and joint.fasten not in ("glue", "none") and not counted:
             row.fault("", f"say how many {joint.fasten}: per_contact or spacing")
         row.done()
         found.append(joint)
