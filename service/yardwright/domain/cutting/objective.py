@@ -4,7 +4,8 @@ The search knows boards' prices only. So each board is given the price it has wh
 its own, less the credit of all its clear length, plus the cuts every board needs; each part then adds at
 least the credit of the length it takes and its share of the cuts that free it. What this leaves out (other
 rips and cuts, set-ups beyond those that must be) is never negative, so the bound stays true; a plan is
-charged in full. Without end trims the last part of a board may need no cut, so cuts are then left out of the bound.
+charged in full. Without end trims the last part of a board may need no cut, so cuts are then left out of the
+bound.
 """
 
 from __future__ import annotations
