@@ -25,7 +25,7 @@ Place = tuple[int, int, int]  # board, clear length, segment
 
 def arrange(problem: Problem, cut: Sequence[CutBoard], tries: int = MOST_TRIED) -> list[CutBoard]:
     """The same parts on the same or fewer boards, arranged; equal boards one after another."""
-    boards = _each_by_itself(problem, [_ordered(problem, one) for one in cut])
+    boards = _each_by_itself(problem, cut)
     if 1 < len(boards) <= MOST_BOARDS or (len(boards) == 1 and _ripped(boards)):
         boards = _together(problem, boards, Steps(tries))
     first = {one: at for at, one in reversed(list(enumerate(boards)))}
@@ -53,12 +53,13 @@ def _tidy(problem: Problem, segment: Segment) -> Segment:
     return replace(segment, strips=tuple(strips), packed=0)
 
 
-def _each_by_itself(problem: Problem, boards: list[CutBoard]) -> list[CutBoard]:
+def _each_by_itself(problem: Problem, boards: Sequence[CutBoard]) -> list[CutBoard]:
     """Crosscuts on strips made crosscuts on the board, once for each different board."""
     done: dict[CutBoard, CutBoard] = {}
     for one in boards:
         if one not in done:
-            best, known = one, ranked(problem, [saw_work(problem, one)])
+            best = _ordered(problem, one)
+            known = ranked(problem, [saw_work(problem, best)])
             while True:
                 better = [(ranked(problem, [saw_work(problem, o)]), o) for o in _splits(problem, best)]
                 chosen = min(better, key=lambda entry: entry[0], default=(known, best))
