@@ -24,6 +24,7 @@ from . import (
     ground_contact,
     growing_food,
     joints,
+    lean_back,
     lid,
     panels,
     racking,
@@ -45,7 +46,7 @@ RULES: Mapping[str, Rule] = {
     module.RULE.name: module.RULE
     for module in (seat, seat_load, back_load, shelf_load, lid, chest, tip_over, board_gaps, soil_sides,
                    soil_floor, soil_weight, growing_food, bed_reach, table, attached_seats, armrest,
-                   entrapment)
+                   lean_back, entrapment)
 }
 ALWAYS: tuple[Rule, ...] = tuple(
     module.RULE

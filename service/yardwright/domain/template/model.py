@@ -163,8 +163,8 @@ class Joint:
     """Members that touch and are held together. Names may end in ``*`` (any ending).
 
     fasten: "screws" | "lags" | "bolts" | "staples" | "nails" | "glue" | "none"; ``per_contact`` screws at
-    each place two members meet, or ``spacing`` along the contact; ``may_share_mm3`` is the solid overlap allowed
-    (half-laps, tenons: as volume at each meeting), 0 for plain contact.
+    each place two members meet, or ``spacing`` along the contact; ``may_share_mm3`` is the solid overlap
+    allowed (half-laps, tenons: as volume at each meeting), 0 for plain contact.
     """
 
     name: str
