@@ -32,9 +32,9 @@ async function sendOne(one) {
     };
     state.quotes.set(one.id, record);
     await storage.keep('quotes', one.id, record);
-    state.outbox.delete(one.id);
+    // One that was set aside while it was on its way is kept, but is not what the person looks at.
+    if (state.outbox.delete(one.id)) state.shown = one.id;
     await storage.drop('outbox', one.id);
-    state.shown = one.id;
     announce('quote');
     await finishQuote(record);
     return true;
@@ -105,15 +105,16 @@ export function drain() {
   return draining;
 }
 
-export async function askPrice() {
+/** Ask for the price of the open job; with `mends` also for the changes that mend what is wrong with it. */
+export async function askPrice({ mends = false } = {}) {
   const draft = state.current;
   const { body, faults } = toJob(draft, catalogue(), today());
   state.faults = faults;
   state.refusals = {};
   if (faults.length) return announce('faults');
-  for (const old of [...state.outbox.values()].filter((one) => one.draft === draft.id)) await dropRequest(old.id);
+  await dropRequestsOf(draft);
   await keepSettings({ order: state.settings.order + 1 });
-  const one = entry(newId(), state.settings.order, draft.id, body);
+  const one = entry(newId(), state.settings.order, draft.id, mends ? { ...body, mends } : body);
   state.outbox.set(one.id, one);
   await storage.keep('outbox', one.id, one);
   announce('quote');
@@ -125,4 +126,9 @@ export async function dropRequest(id) {
   state.outbox.delete(id);
   await storage.drop('outbox', id);
   announce('quote');
+}
+
+/** Nothing of this job is asked any more. */
+export async function dropRequestsOf(draft) {
+  for (const old of [...state.outbox.values()].filter((one) => one.draft === draft.id)) await dropRequest(old.id);
 }

@@ -152,6 +152,7 @@ async function onVerb(event) {
       label: 'Undo',
       run: result.undo,
     });
+  if (verb === 'take-mend') $('step-title').focus();
   if (verb === 'add-item') location.hash = view.linkTo('piece').slice(1);
   if (verb === 'add-line')
     $('step')

@@ -31,7 +31,7 @@ const byOrder = (a, b) => b.order - a.order;
 const quotesOf = (id) => [...state.quotes.values()].filter((one) => one.draft === id).sort(byOrder);
 const pendingOf = (id) => [...state.outbox.values()].filter((one) => one.draft === id).sort(byOrder)[0] ?? null;
 
-const withoutDate = (body) => JSON.stringify({ ...body, date: '' });
+const withoutDate = (body) => JSON.stringify({ ...body, date: '', mends: undefined });
 
 function oldBecause(record, draft, shop) {
   if (!record) return '';

@@ -3,7 +3,7 @@
  * from the network and, without signal, from the last answer kept. A new version waits until the person
  * says so. Nothing but GET is ever kept.
  */
-const VERSION = 'shell-9ecdda6644efa6ff';
+const VERSION = 'shell-f441e6e084ae85a4';
 const SHELL = [
   'asking.js',
   'controller.js',
@@ -19,7 +19,9 @@ const SHELL = [
   'logic/fields.js',
   'logic/fit.js',
   'logic/formula.js',
+  'logic/holding.js',
   'logic/measure.js',
+  'logic/mends.js',
   'logic/outbox.js',
   'logic/plan.js',
   'logic/reading.js',
@@ -49,6 +51,7 @@ const SHELL = [
   'ui/findings.js',
   'ui/jobs.js',
   'ui/keys.js',
+  'ui/mends.js',
   'ui/paper.js',
   'ui/piece.js',
   'ui/price.js',

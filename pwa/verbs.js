@@ -1,7 +1,9 @@
 /** What each verb from the screen does. A verb that can be undone gives back {undo}. */
-import { askPrice, drain, dropRequest, makePaper } from './asking.js';
+import { askPrice, drain, dropRequest, dropRequestsOf, makePaper } from './asking.js';
 import { announce, catalogue, keepSettings, loadCatalogue, reach, save, state } from './controller.js';
 import { addLine, insertLine, put, removeLine, switchUnits } from './logic/draft.js';
+import { hiddenSizes } from './logic/holding.js';
+import { takeInto, typedLength } from './logic/mends.js';
 import { toItem } from './logic/request.js';
 import * as api from './ports/api.js';
 import * as storage from './ports/storage.js';
@@ -47,8 +49,33 @@ function replaceSizes(said, change) {
 
 function takeSizes({ sizes }) {
   return replaceSizes('Size taken.', (draft, item) => {
-    for (const [name, size] of Object.entries(sizes)) item.dimensions[name] = withoutUnit(size.text, draft.units);
+    for (const [name, size] of Object.entries(sizes)) item.dimensions[name] = typedLength(size, draft.units);
   });
+}
+
+/** The usual sizes for those in sight; what was typed into the others stays. */
+function usualSizes() {
+  return replaceSizes('The usual sizes.', (draft, item) => {
+    const hidden = hiddenSizes(draft, draft.item, catalogue());
+    fillSizes(item, Object.fromEntries(Object.entries(item.dimensions).filter(([name]) => hidden.has(name))));
+  });
+}
+
+/** Undone, the price it was offered with holds again, and the one asked since is not waited for. */
+function takeMend({ at, mend, quote }) {
+  const draft = state.current;
+  const putBack = takeInto(draft, at, mend);
+  changed();
+  askPrice();
+  return {
+    said: 'Change taken.',
+    undo: async () => {
+      putBack();
+      state.shown = quote;
+      changed(draft);
+      await dropRequestsOf(draft);
+    },
+  };
 }
 
 function type({ path, value }) {
@@ -179,12 +206,14 @@ export const VERBS = {
     pictureSoon(0);
   },
   'take-sizes': takeSizes,
-  'usual-sizes': () => replaceSizes('The usual sizes.', (draft, item) => fillSizes(item, {})),
+  'usual-sizes': usualSizes,
   look: ({ view }) => {
     state.look = view;
     pictureSoon(0);
   },
-  price: askPrice,
+  price: () => askPrice(),
+  'look-for-mends': () => askPrice({ mends: true }),
+  'take-mend': takeMend,
   override: ({ key, what, to }) => {
     Object.assign((state.current.overrides[key] ??= { reason: '' }), { what, to });
     save();

@@ -46,7 +46,7 @@ const BLANK = {
   readings: (level = '') => ({ level, value: '', height: '', out: '' }),
   depths: () => ({ value: '', along: '' }),
   obstructions: () => ({ kind: '', wall: 'back', from: '', to: '', projection: '', bottom: '', top: '' }),
-  access: () => ({ kind: 'gate', width: '', height: '' }),
+  access: () => ({ kind: 'gate', width: '', height: '', widthAfter: '' }),
   extras: () => ({ text: '', amount: '', untaxed: false }),
   items: () => ({ template: '', dimensions: {}, choices: {}, quantity: '1' }),
 };
@@ -154,6 +154,7 @@ const LENGTH_KEYS = new Set([
   'bottom',
   'top',
   'width',
+  'widthAfter',
   'run',
   'lean',
   'leanOver',

@@ -120,6 +120,10 @@ const THINGS = [
   [/^site\.obstructions\.(\d+)\.top$/, (d, n, names) => length(`Its top above ground (${thing(d, n, names)})`, SMALL)],
   [/^site\.access\.(\d+)\.width$/, (d, n) => length(`Clear width of the ${d.site.access[n]?.kind ?? 'way in'}`, YARD)],
   [
+    /^site\.access\.(\d+)\.widthAfter$/,
+    () => length('Clear width after the turn', YARD, { help: 'Empty: as wide as before it.' }),
+  ],
+  [
     /^site\.access\.(\d+)\.height$/,
     (d, n) => length(`Clear height of the ${d.site.access[n]?.kind ?? 'way in'}`, YARD),
   ],

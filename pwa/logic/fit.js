@@ -121,7 +121,7 @@ function mendOf(template, asked, largest, best, units) {
   const one = Object.entries(largest).filter(([name, nm]) => nm > 0 && nm < asked[name]);
   if (one.length) return `Make ${one.map(([n, nm]) => `the ${label(n)} ${say(nm, units)} or less`).join(', or ')}.`;
   if (!best) return 'Choose another piece or another place.';
-  return `These fit: ${Object.entries(best).map(([n, nm]) => `${label(n)} ${say(nm, units)}`).join(', ')}.`;
+  return `These fit: ${template.dimensions.map((d) => `${label(d.name)} ${say(best[d.name], units)}`).join(', ')}.`;
 }
 
 /** @param {import('./stand.js').Envelope} piece @param {import('./stand.js').Standing} standing

@@ -5,6 +5,7 @@
  */
 import { at, chosenItems, heightOf } from './draft.js';
 import { describe, stepOf } from './fields.js';
+import { hiddenSizes } from './holding.js';
 import { read } from './measure.js';
 import { readField } from './reading.js';
 
@@ -163,9 +164,9 @@ function siteOf(take) {
   const access = [];
   site.access.forEach((line, index) => {
     const base = `site.access.${index}`;
-    const record = take.record({ width: `${base}.width`, height: `${base}.height` }, `/site/access/${access.length}`, {
-      width: 'measure the clear width.',
-    });
+    const paths = { width: `${base}.width`, height: `${base}.height` };
+    if (line.kind === 'turn') paths.width_after = `${base}.widthAfter`;
+    const record = take.record(paths, `/site/access/${access.length}`, { width: 'measure the clear width.' });
     access.push({ kind: line.kind, ...record });
   });
   if (access.length) body.access = access;
@@ -176,7 +177,8 @@ function siteOf(take) {
 /** One item; the service fills what is left empty with the template's defaults. */
 function itemOf(take, item, index, pointer) {
   const dimensions = {};
-  for (const name of Object.keys(item.dimensions)) {
+  const hidden = hiddenSizes(take.draft, index, take.catalogue);
+  for (const name of Object.keys(item.dimensions).filter((one) => !hidden.has(one))) {
     const value = take.take(`items.${index}.dimensions.${name}`, `${pointer}/dimensions/${name}`);
     if (value !== undefined) dimensions[name] = value;
   }
@@ -254,21 +256,18 @@ export function toSite(draft, catalogue) {
   return { body: siteOf(take), faults: take.faults };
 }
 
-/** The dimensions of one item in nm, defaults filled in; null when one of them cannot be read. */
+/** The dimensions of one item in nm, defaults filled in, also for hidden ones; null when one cannot be read. */
 export function sizesOf(draft, index, template, catalogue) {
   const sizes = {};
+  const hidden = hiddenSizes(draft, index, catalogue);
   for (const rule of template.dimensions) {
     const path = `items.${index}.dimensions.${rule.name}`;
-    const reading = readField(at(draft, path), draft.units, describe(path, draft, catalogue));
+    const text = hidden.has(rule.name) ? '' : at(draft, path);
+    const reading = readField(text, draft.units, describe(path, draft, catalogue));
     if (reading.state === 'bad') return null;
     sizes[rule.name] = reading.state === 'good' ? reading.value : Math.round(rule.default.mm * NM);
   }
   return sizes;
-}
-
-/** The choices of one item, defaults filled in. */
-export function choicesOf(item, template) {
-  return Object.fromEntries(template.choices.map((rule) => [rule.name, item.choices[rule.name] ?? rule.default]));
 }
 
 /** The field of the draft a JSON Pointer of a refusal means; the nearest parent when the exact one is unknown. */

@@ -2,8 +2,9 @@
 import { siteFindings } from './contradictions.js';
 import { fit } from './fit.js';
 import { BadFormula } from './formula.js';
+import { choicesOf, hiddenSizes } from './holding.js';
 import { INCH, MM, roundTo, write } from './measure.js';
-import { choicesOf, sizesOf, toSite } from './request.js';
+import { sizesOf, toSite } from './request.js';
 import { envelopeOf } from './stand.js';
 
 const MARK = { in: INCH / 16, mm: MM };
@@ -15,6 +16,16 @@ function written(nm, units, how = 'nearest') {
 
 const lengths = (record, units) =>
   Object.fromEntries(Object.entries(record).map(([name, nm]) => [name, nm ? written(nm, units) : null]));
+
+/** The shape on the ground; a wing, where there is one, runs out from the back at one end. */
+const outline = (envelope, behind) => ({
+  lengthMm: envelope.length / MM,
+  depthMm: envelope.depth / MM,
+  behindMm: (behind?.needed ?? 0) / MM,
+  wing: envelope.wing,
+  wingLengthMm: envelope.wingLength / MM,
+  wingDepthMm: envelope.wingDepth / MM,
+});
 
 function inWords(found, sizes, envelope, units) {
   const behind = found.clearances.find((one) => one.side === 'behind');
@@ -33,7 +44,7 @@ function inWords(found, sizes, envelope, units) {
     largest: lengths(found.largest, units),
     best: found.best && lengths(found.best, units),
     uncertainty: written(found.uncertainty, units, 'up'),
-    envelope: { lengthMm: envelope.length / MM, depthMm: envelope.depth / MM, behindMm: (behind?.needed ?? 0) / MM },
+    envelope: outline(envelope, behind),
     stopped: found.findings.some((one) => one.level === 'stop'),
     unsure: found.findings.some((one) => one.level === 'not checked'),
     minded: found.findings.some((one) => one.level === 'caution'),
@@ -54,8 +65,12 @@ export function tryFit(draft, index, catalogue) {
     return { wants: 'Nothing of the space is measured yet.' };
   try {
     const choices = choicesOf(item, template);
-    const found = fit(template, sizes, choices, body, catalogue.shop, draft.units);
-    return { trial: inWords(found, sizes, envelopeOf(template.fit, sizes, choices), draft.units) };
+    const hidden = hiddenSizes(draft, index, catalogue);
+    const open = { ...template, dimensions: template.dimensions.filter((rule) => !hidden.has(rule.name)) };
+    const found = fit(open, sizes, choices, body, catalogue.shop, draft.units);
+    const shown = Object.fromEntries(Object.entries(sizes).filter(([name]) => !hidden.has(name)));
+    const best = found.best && Object.fromEntries(Object.keys(shown).map((name) => [name, found.best[name]]));
+    return { trial: inWords({ ...found, best }, shown, envelopeOf(template.fit, sizes, choices), draft.units) };
   } catch (error) {
     if (error instanceof BadFormula) return { wants: 'These sizes do not go together. Change one of them.' };
     throw error;

@@ -55,7 +55,7 @@ function allFindings(quote, key) {
   const many = quote.items.length > 1;
   const ofJob = (quote[key] ?? []).map((one) => ({ ...one, item: '' }));
   const ofItems = quote.items.flatMap((item, index) =>
-    (item[key] ?? []).map((one) => ({ ...one, item: many ? `${index + 1}. ${item.template_name}` : '' })),
+    (item[key] ?? []).map((one) => ({ ...one, at: index, item: many ? `${index + 1}. ${item.template_name}` : '' })),
   );
   return [...ofJob, ...ofItems];
 }
@@ -63,7 +63,7 @@ function allFindings(quote, key) {
 const gravestFirst = (all) => all.sort((a, b) => (LEVELS[a.level]?.order ?? 2) - (LEVELS[b.level]?.order ?? 2));
 
 /**
- * The findings to show, most serious first; `item` says which piece. The customer may be looking, so what is
+ * The findings to show, most serious first; `item` says which piece, `at` its number in the job from 0. The customer may be looking, so what is
  * for the shop alone stays on the shop's side, but a stop is shown to whoever looks.
  */
 export function findingsOf(quote) {

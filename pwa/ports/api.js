@@ -6,6 +6,8 @@
 
 const QUICK_MS = 6_000;
 const QUOTE_MS = 60_000;
+/** Many pieces are built and a few jobs priced for it. */
+const MENDS_MS = 180_000;
 
 export class Failure extends Error {
   constructor(kind, problem, waitSeconds = 0) {
@@ -75,7 +77,8 @@ async function ask(path, { method = 'GET', body, accept = 'application/json', wi
 export const shop = () => ask('v1/shop');
 export const templates = async () => (await ask('v1/templates')).templates;
 export const template = (id, units) => ask(`v1/templates/${encodeURIComponent(id)}?units=${units}`);
-export const quote = (job) => ask('v1/quotes', { method: 'POST', body: job, within: QUOTE_MS });
+export const quote = (job) =>
+  ask('v1/quotes', { method: 'POST', body: job, within: job.mends ? MENDS_MS : QUOTE_MS });
 export const paper = (body) => ask('v1/papers', { method: 'POST', body, accept: 'application/pdf', within: QUOTE_MS });
 export const drawing = (body) =>
   ask('v1/drawings', { method: 'POST', body, accept: 'image/svg+xml', within: QUOTE_MS });

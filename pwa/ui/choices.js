@@ -1,4 +1,5 @@
 /** Step 3: timber, finish and the other choices, how many, and more pieces for the same job. */
+import { cautionsOf } from '../logic/holding.js';
 import { button, h, redraw } from './dom.js';
 import { choose, field, pick } from './field.js';
 import { itemButtons } from './piece.js';
@@ -30,6 +31,7 @@ export function drawChoices(root, view) {
   const { draft, catalogue } = view;
   const item = draft.items[draft.item];
   const template = item.template && catalogue.template(item.template);
+  const cautions = template ? cautionsOf(draft, draft.item, catalogue) : [];
   redraw(
     root,
     h('h1', { id: 'step-title', tabindex: '-1' }, 'Choices'),
@@ -53,7 +55,7 @@ export function drawChoices(root, view) {
             template.included.map((line) => h('li', {}, line)),
           ),
         ),
-      template.cautions?.length > 0 &&
+      cautions.length > 0 &&
         h(
           'div',
           { class: 'finding caution' },
@@ -61,7 +63,7 @@ export function drawChoices(root, view) {
           h(
             'ul',
             { class: 'plain-list' },
-            template.cautions.map((line) => h('li', {}, line)),
+            cautions.map((line) => h('li', {}, line)),
           ),
         ),
       button('Add another piece to this job', 'add-item', {}, { class: 'wide' }),

@@ -1,11 +1,14 @@
 /** Findings of a quote: stops before everything and never folded away, cautions open, the rest by kind. */
+import { ownMend } from '../logic/mends.js';
 import { findingsOf, hasShopSide, levelWord, overrideKey, stopsOf } from '../logic/view.js';
 import { button, fold, h } from './dom.js';
 import { field } from './field.js';
+import { lookForMends, mendButtons } from './mends.js';
 
 /** One finding: what was found, against which limit, what would mend it, and who says so. */
-export function finding(one) {
+export function finding(view, one) {
   const level = one.level.replace(' ', '-');
+  const mend = ownMend(one);
   return h(
     'div',
     { class: `finding ${level}` },
@@ -23,7 +26,8 @@ export function finding(one) {
         { class: 'small' },
         [one.measured && `Found: ${one.measured}`, one.limit && `Limit: ${one.limit}`].filter(Boolean).join('. '),
       ),
-    one.mend && h('p', {}, h('b', {}, 'What would mend it: '), one.mend),
+    mend && h('p', {}, h('b', {}, 'What would mend it: '), mend),
+    mendButtons(view, one),
     one.source && h('p', { class: 'small' }, `Source: ${one.source}`),
   );
 }
@@ -34,19 +38,21 @@ const FOLDS = [
   ['ok', 'checked', 'Checked and fine'],
 ];
 
-export function findings(quote) {
+export function findings(view, quote) {
+  const told = (one) => finding(view, one);
   const all = findingsOf(quote);
   const grave = all.filter((one) => one.level === 'caution');
   const rest = all.filter((one) => one.level !== 'stop' && !grave.includes(one));
   return [
-    grave.length > 0 && h('div', { class: 'stack' }, h('h2', {}, 'To be minded'), grave.map(finding)),
+    grave.length > 0 &&
+      h('div', { class: 'stack' }, h('h2', {}, 'To be minded'), grave.map(told), lookForMends(view, 'caution')),
     rest.length > 0 &&
       h(
         'div',
         { class: 'sheet' },
         FOLDS.map(([level, id, title]) => {
           const these = rest.filter((one) => one.level === level);
-          return these.length > 0 && fold(id, title, `${these.length}`, these.map(finding));
+          return these.length > 0 && fold(id, title, `${these.length}`, these.map(told));
         }),
       ),
   ];
@@ -60,7 +66,8 @@ export function stops(view, quote) {
     'div',
     { class: 'stack' },
     h('h2', {}, all.length === 1 ? 'One thing stops this job' : `${all.length} things stop this job`),
-    all.map(finding),
+    all.map((one) => finding(view, one)),
+    lookForMends(view, 'stop'),
     (quote.overrides ?? []).map((one) => h('p', {}, h('b', {}, `Answered for in writing (${one.what}): `), one.reason)),
     stopsOf(quote).map((one) => override(view, one)),
   );

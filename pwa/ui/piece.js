@@ -1,4 +1,5 @@
 /** Step 2: the piece. Sizes, and at once whether it fits, or the largest that does. Works without signal. */
+import { hiddenSizes } from '../logic/holding.js';
 import { button, h, redraw, tell } from './dom.js';
 import { field } from './field.js';
 import { sketch } from './sketch.js';
@@ -65,6 +66,7 @@ export function drawPiece(root, view) {
   const { draft, catalogue } = view;
   const item = draft.items[draft.item];
   const template = item.template && catalogue.template(item.template);
+  const hidden = hiddenSizes(draft, draft.item, catalogue);
   redraw(
     root,
     h('h1', { id: 'step-title', tabindex: '-1' }, 'The piece'),
@@ -84,7 +86,7 @@ export function drawPiece(root, view) {
             'div',
             { class: 'sheet' },
             h('h2', {}, 'Sizes'),
-            template.dimensions.map((rule) => sizeField(view, rule)),
+            template.dimensions.filter((rule) => !hidden.has(rule.name)).map((rule) => sizeField(view, rule)),
             button('Back to the usual sizes', 'usual-sizes', {}, { class: 'plain' }),
           ),
       ),

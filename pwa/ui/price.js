@@ -39,7 +39,8 @@ function faultsBox(view) {
 
 function waitingBox(view) {
   const { pending } = view;
-  if (!pending) return null;
+  // That changes are looked for is said where it was asked.
+  if (!pending || (pending.body.mends && view.quote && view.status.sending)) return null;
   if (pending.parked) {
     return h(
       'div',
@@ -117,7 +118,7 @@ function working(rows) {
   );
 }
 
-function shopSide(quote) {
+function shopSide(view, quote) {
   if (!hasShopSide(quote)) return null;
   return h(
     'div',
@@ -128,7 +129,7 @@ function shopSide(quote) {
       'for the shop only',
       table('How the price is made up', shopRows(quote)),
       table('What to buy', buyRows(quote)),
-      shopFindings(quote).map(finding),
+      shopFindings(quote).map((one) => finding(view, one)),
       quote.shop_working?.length > 0 &&
         fold('shop-working', 'How the shop’s figures arose', '', working(quote.shop_working)),
       h(
@@ -183,8 +184,8 @@ function quoteSheet(view) {
         'div',
         { class: 'stack' },
         drawings(view),
-        findings(answer),
-        shopSide(answer),
+        findings(view, answer),
+        shopSide(view, answer),
         sheet(
           '',
           fold('terms', 'Terms and cautions', '', lines),

@@ -36,14 +36,25 @@ function box(plan, one, scale) {
 function standing(trial, scale) {
   if (!trial?.envelope || !trial.positions?.length) return null;
   const [{ from, to }] = trial.positions;
+  const { envelope } = trial;
   const left = EDGE + ((from.mm + to.mm) / 2) * scale;
-  return svg('rect', {
-    class: 'piece',
-    x: left,
-    y: EDGE + trial.envelope.behindMm * scale,
-    width: trial.envelope.lengthMm * scale,
-    height: trial.envelope.depthMm * scale,
-  });
+  const points = corners(envelope).map(([along, out]) =>
+    [left + along * scale, EDGE + (envelope.behindMm + out) * scale].map((one) => one.toFixed(2)).join(','),
+  );
+  return svg('polygon', { class: 'piece', points: points.join(' ') });
+}
+
+/** The corners of the piece from its back left one on, mm along and out from its back: a rectangle or an L. */
+function corners({ lengthMm, depthMm, wing, wingLengthMm, wingDepthMm }) {
+  if (wing === 'none') return [[0, 0], [lengthMm, 0], [lengthMm, depthMm], [0, depthMm]];
+  const ell = [[0, 0], [lengthMm, 0], [lengthMm, depthMm], [wingDepthMm, depthMm], [wingDepthMm, wingLengthMm], [0, wingLengthMm]];
+  return wing === 'left' ? ell : ell.map(([along, out]) => [lengthMm - along, out]);
+}
+
+function standingInWords(trial) {
+  if (!trial?.positions?.length) return [];
+  const { wing } = trial.envelope;
+  return [wing === 'none' ? 'the piece in its place' : `the piece in its place, its wing on the ${wing}`];
 }
 
 /** The sketch, or nothing while no width is known. */
@@ -61,6 +72,7 @@ export function sketch(view) {
     ...plan.things.map(
       (one) => `${one.label} ${say(one.fromMm, units)} to ${say(one.toMm, units)} on the ${one.wall} wall`,
     ),
+    ...standingInWords(view.trial),
   ];
   const text = (x, y, content, more = {}) => svg('text', { x, y, 'text-anchor': 'middle', ...more }, content);
   return h(

@@ -109,6 +109,7 @@ function wayIn(view) {
           'div',
           { class: 'pair' },
           field(`site.access.${index}.width`, view),
+          line.kind === 'turn' && field(`site.access.${index}.widthAfter`, view),
           field(`site.access.${index}.height`, view),
         ),
         removeButton('site.access', index, line.kind),
