@@ -97,14 +97,7 @@ class Pricer:
         of_row = list(range(len(rows.cells))) if rows else []
         if rows:
             pieces += [(int(rows.cells[j]), float(rows.worth[j]), cells) for j in of_row]
-        spans = [
-            (
-                sum((to - start + kerf) // self.unit for start, to in problem.boards[b].clear),
-                problem.boards[b].price,
-            )
-            for b in boards
-        ]
-        order = _worth_a_place(pieces, spans)
+        order = _worth_a_place(pieces, [self._span(b) for b in boards])
         filled = fill_cells(cells, [pieces[p] for p in order])
 
         traced: dict[int, Segment] = {}
@@ -132,6 +125,11 @@ class Pricer:
                     one = tuple(segment(order[n]) for n, times in chosen.items() for _ in range(times))
                     more.append(pattern_of(problem, index, (one,), beyond=True))
             found[index] = Priced(total, pattern_of(problem, index, runs, beyond=True), tuple(more))
+
+    def _span(self, board: int) -> tuple[int, int]:
+        """(cells free along the board, its price)."""
+        found, kerf = self.problem.boards[board], self.problem.rules.crosscut_kerf_nm
+        return sum((to - start + kerf) // self.unit for start, to in found.clear), found.price
 
     def _rows(self, width: int, value: Array, cells: int) -> Rows | None:
         """The rows worth considering: longer ones only where they are worth more."""
