@@ -3,7 +3,7 @@
  * from the network and, without signal, from the last answer kept. A new version waits until the person
  * says so. Nothing but GET is ever kept.
  */
-const VERSION = 'shell-f441e6e084ae85a4';
+const VERSION = 'shell-2320e5ed62b09981';
 const SHELL = [
   'asking.js',
   'controller.js',

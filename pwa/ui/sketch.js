@@ -47,7 +47,8 @@ function standing(trial, scale) {
 /** The corners of the piece from its back left one on, mm along and out from its back: a rectangle or an L. */
 function corners({ lengthMm, depthMm, wing, wingLengthMm, wingDepthMm }) {
   if (wing === 'none') return [[0, 0], [lengthMm, 0], [lengthMm, depthMm], [0, depthMm]];
-  const ell = [[0, 0], [lengthMm, 0], [lengthMm, depthMm], [wingDepthMm, depthMm], [wingDepthMm, wingLengthMm], [0, wingLengthMm]];
+  const wide = [[0, 0], [lengthMm, 0], [lengthMm, depthMm]];
+  const ell = [...wide, [wingDepthMm, depthMm], [wingDepthMm, wingLengthMm], [0, wingLengthMm]];
   return wing === 'left' ? ell : ell.map(([along, out]) => [lengthMm - along, out]);
 }
 
