@@ -8,6 +8,7 @@ from difflib import get_close_matches
 from ..errors import BadTemplate, Fault
 from ..template.model import CheckRule, Template
 from . import (
+    arm_load,
     armrest,
     attached_seats,
     back_load,
@@ -46,7 +47,7 @@ RULES: Mapping[str, Rule] = {
     module.RULE.name: module.RULE
     for module in (seat, seat_load, back_load, shelf_load, lid, chest, tip_over, board_gaps, soil_sides,
                    soil_floor, soil_weight, growing_food, bed_reach, table, attached_seats, armrest,
-                   lean_back, entrapment)
+                   lean_back, arm_load, entrapment)
 }
 ALWAYS: tuple[Rule, ...] = tuple(
     module.RULE

@@ -82,6 +82,10 @@ def _load_cases(case: Case, load: AskedCheck) -> Iterator[tuple[Vector, str, lis
                people * case.limit("joints.stop_from"))
     elif rule == "back load":
         yield (backward(boards[0]), "a back leaning", _leaning(case, boards), people)
+    elif rule == "arm load":
+        force = case.limit("structure.arm_down")
+        yield (DOWN, "pushing up from the arm", [[(b.key, at, force)] for b in boards for at in _stations(b)],
+               case.limit("structure.duration_proof"))
     elif rule == "shelf load":
         weight = case.limit(f"structure.{load.rule.words.get('use', 'shelf')}_load")
         yield DOWN, "goods all over", [_all_over(boards, weight)], people

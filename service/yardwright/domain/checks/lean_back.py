@@ -44,10 +44,10 @@ def check(asked: AskedCheck, case: Case) -> tuple[Finding, ...]:
     out = (needed * push * high - held) / case.limit("structure.lean_sitter")
     return (Finding(
         asked.rule.rule, level,
-        {Level.OK: "A sitter leaning back does not tip it", Level.CAUTION: "A sitter leaning back nearly tips "
-         "it"}.get(level, "A sitter leaning back tips it"),
-        f"A person {sitter}, pushing back with {words.force(push)} {words.length(high)} above the ground; "
-        f"the rear feet stand {words.length(rear - meets)} behind where back and seat meet."
+        {Level.OK: "A sitter leaning back does not tip it", Level.CAUTION: "A sitter leaning back nearly "
+         "tips it"}.get(level, "A sitter leaning back tips it"),
+        f"A person {sitter}, pushing back with {words.force(push)} {words.length(high)} above "
+        f"the ground; the rear feet stand {words.length(rear - meets)} behind where back and seat meet."
         + (" The piece is fixed." if fixed and factor < needed else ""),
         f"{words.turning(held)} (factor {factor:.1f})", f"{words.turning(needed * push * high)} "
         f"(factor {needed:g})", case.source("structure.lean_push_slope", "structure.lean_sitter",
