@@ -7,12 +7,15 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 import builders as b
+from small_templates import trestle
 from yardwright.domain import hardware
 from yardwright.domain.errors import BadJob, NoStock
 from yardwright.domain.hardware import coats, joints, packs, screws
 from yardwright.domain.hardware.bought import lid_moment_nmm
 from yardwright.domain.market import Goods
+from yardwright.domain.piece.build import build
 from yardwright.domain.piece.model import FittedHardware
+from yardwright.domain.template import read_template
 from yardwright.domain.template.model import GlueUp
 
 SHOP = b.shop()
@@ -272,3 +275,18 @@ def test_a_shop_without_lag_screws_says_so():
     made = b.piece([rail, leg], [b.joint("Rails to legs", "lags", [b.contact("Rail", "Leg")], 4)])
     with pytest.raises(NoStock, match="the shop sells no lag screw"):
         list(joints.needs(made, SHOP))
+
+
+def test_a_template_that_asks_for_lag_screws_gets_them():
+    data = trestle(groups={}, hardware=[], fit={"envelope": {"length": "length", "depth": "5.5*inch",
+                                                             "height": "height"}},
+                   joints=[{"name": "Top to beam", "of": ["Lid board"], "to": ["Beam"], "fasten": "lags",
+                            "spacing": "8*inch"}])
+    del data["members"][2]["group"]
+    shop = b.demo_shop()
+    piece = build(read_template(data), {}, {}, shop, "in")
+    lags = line(hardware.count([(piece, 2)], shop), "lag screw")
+    assert piece.joints[0].fasteners >= 4
+    assert sum(lags.by_item) == 2 * piece.joints[0].fasteners
+    assert lags.goods.size["length_nm"] / 1e6 == pytest.approx(50.8)
+    assert lags.goods.size["diameter_nm"] / 1e6 == pytest.approx(6.35)
