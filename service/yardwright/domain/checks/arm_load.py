@@ -4,7 +4,7 @@ Down: 700 N anywhere along the arm, on a hand's length; arm and what carries it 
 joints rule follows the load down. Outward: 400 N anywhere; each leg that the arm lies on is judged as a post
 held up to the highest member fixed to it below, the whole push at the arm's top, M = F·h: over what the wood
 may bear is a stop; the arm's fasteners at each end take the push by the lever: over their load is a caution,
-from 2.5 times a stop. Proof loads of seconds: wood and fasteners by the ten-minute duration factor 1.6.
+from 2.5 times a stop. People's weight gets no short-duration bonus.
 Limits of validity: twist of the arm about its legs is not judged; a rail across under the arms ties them.
 Units N, mm, N/mm². Source: EN 1728 / EN 581-2 idea (memory) through data/limits/structure.toml.
 """
@@ -58,7 +58,7 @@ def sideways(case: Case, arm: Member) -> Vector:
 def _down(case: Case) -> Loading:
     force = case.limit("structure.arm_down")
     return Loading(f"{case.words.force(force)} pushing up from the arm", case.source("structure.arm_down"),
-                   force, case.limit("structure.foot_patch"), duration="proof")
+                   force, case.limit("structure.foot_patch"))
 
 
 def _posts(case: Case, arm: Member) -> Iterator[_Post]:
@@ -74,13 +74,13 @@ def _posts(case: Case, arm: Member) -> Iterator[_Post]:
         lever = top - max(holds, default=reach(leg, UP)[0])
         moment = case.limit("structure.arm_out") * lever
         bending = moment / bar(leg, (0.0, leg.length_mm), out).section_modulus_mm3
-        yield _Post(leg, lever, bending, strength(case, leg, False, False, "proof").bending)
+        yield _Post(leg, lever, bending, strength(case, leg, False, False, "people").bending)
 
 
 def _ends(case: Case, arm: Member) -> list[tuple[float, float]]:
     """(place along the arm, what its fasteners there may carry outward), places near each other as one."""
     found: list[tuple[float, float]] = []
-    push, lasting = sideways(case, arm), case.limit("structure.duration_proof")
+    push, lasting = sideways(case, arm), case.limit("structure.duration_people")
     for touch in sorted(case.touches.get(arm.key, ()), key=lambda t: sum(along(arm, t))):
         if touch.kind not in KINDS or touch.fasteners <= 0:
             continue
@@ -110,9 +110,9 @@ def _fastened(asked: AskedCheck, case: Case, arm: Member) -> Finding:
                                                    else "pushed off its fasteners"),
         f"{words.force(force)} outward at the very end puts {words.force(demand)} on the fasteners there.",
         words.force(demand), words.force(allowed),
-        case.source("structure.arm_out", "structure.duration_proof", "joints.wet", "joints.end_grain"),
+        case.source("structure.arm_out", "structure.duration_people", "joints.wet", "joints.end_grain"),
         "" if share <= 1.0 else f"Put {share:.1f} times as many fasteners there, or longer ones.",
-        "lever from the other end's fasteners; duration 1.6")
+        "lever from the other end's fasteners")
 
 
 def _told(asked: AskedCheck, case: Case, post: _Post) -> Finding:

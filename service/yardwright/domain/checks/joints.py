@@ -85,7 +85,7 @@ def _load_cases(case: Case, load: AskedCheck) -> Iterator[tuple[Vector, str, lis
     elif rule == "arm load":
         force = case.limit("structure.arm_down")
         yield (DOWN, "pushing up from the arm", [[(b.key, at, force)] for b in boards for at in _stations(b)],
-               case.limit("structure.duration_proof"))
+               people)
     elif rule == "shelf load":
         weight = case.limit(f"structure.{load.rule.words.get('use', 'shelf')}_load")
         yield DOWN, "goods all over", [_all_over(boards, weight)], people
