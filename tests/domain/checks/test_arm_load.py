@@ -53,7 +53,8 @@ def test_a_push_outward_bends_the_leg_about_the_apron() -> None:
 
 
 @pytest.mark.parametrize(("apron", "leg", "level"), [(400.0, 45.0, Level.OK), (120.0, 32.0, Level.STOP)])
-def test_a_leg_held_far_below_its_arm_is_too_weak_and_the_mend_says_where(apron: float, leg: float, level: Level) -> None:
+def test_a_leg_held_far_below_its_arm_is_too_weak_and_the_mend_says_where(apron: float, leg: float,
+                                                                          level: Level) -> None:
     post = next(f for f in told(chair(apron=apron, leg=leg)) if f.title.startswith("Leg"))
     assert post.level is level
     assert ("no more than" in post.mend) is (level is Level.STOP)
