@@ -206,9 +206,19 @@ class OperationRule:
 
 @dataclass(frozen=True, slots=True)
 class AssemblyStep:
+    """A step of putting together.
+
+    ``joints``: joints made in it, though their members were there before; ``makes``: what its members have
+    then become part of, in words; ``on_site``: left for the customer's place unless the whole piece is known
+    to go in.
+    """
+
     text: str
     members: tuple[str, ...] = ()
     when: Formula | None = None
+    joints: tuple[str, ...] = ()
+    makes: str = ""
+    on_site: bool = False
 
 
 @dataclass(frozen=True, slots=True)

@@ -114,9 +114,9 @@ def _read(top: Table, source: str) -> Template:
         timbers=timbers, default_timber=_default(top, "default_timber", timbers),
         finishes=finishes, default_finish=_default(top, "default_finish", finishes),
         roles=roles, values=values, overall=_overall(top, kinds), fit=fit, groups=groups, members=members,
-        glue_ups=glue_ups, joints=read_joints(top, kinds, called),
+        glue_ups=glue_ups, joints=(joints := read_joints(top, kinds, called)),
         hardware=read_hardware(top, kinds), operations=read_operations(top, kinds),
-        assembly=read_assembly(top, kinds, called), checks=read_checks(top, kinds, called),
+        assembly=read_assembly(top, kinds, called, [j.name for j in joints]), checks=read_checks(top, kinds, called),
         cautions=cautions, source=source)
 
 

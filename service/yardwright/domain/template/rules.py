@@ -103,12 +103,18 @@ def read_operations(top: Table, kinds: Kinds) -> tuple[OperationRule, ...]:
     return tuple(found)
 
 
-def read_assembly(top: Table, kinds: Kinds, called: Sequence[str]) -> tuple[AssemblyStep, ...]:
-    """The order of putting together."""
+def read_assembly(top: Table, kinds: Kinds, called: Sequence[str],
+                  joined: Sequence[str]) -> tuple[AssemblyStep, ...]:
+    """The order of putting together; ``called`` are the members' names, ``joined`` the joints'."""
     found = []
     for row in top.tables("assembly"):
+        made = row.words("joints")
+        for name in made:
+            if name not in joined:
+                row.fault("joints", f"no joint '{name}'{meant(name, joined)}")
         found.append(AssemblyStep(row.text("text"), _patterns(row, "members", called, needed=False),
-                                  row.formula_or_none("when", kinds, "truth")))
+                                  row.formula_or_none("when", kinds, "truth"), made, row.text("makes", ""),
+                                  row.truth("on_site", False)))
         row.done()
     return tuple(found)
 
