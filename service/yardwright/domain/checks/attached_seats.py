@@ -1,9 +1,10 @@
 """Attached seats: a table whose benches are part of it does not tip when all sit on one side.
 
-One person of 250 lbf for each 24 in of the seat, on the middle of the seat boards of one side; nobody on the
-other. W·a >= P·o, o how far the middle of the seat lies outside the feet, a from the feet to the centre of
-gravity. Below 1 it tips: a stop, below 1.5 a caution. A person leaning on the end of the top past the feet is
-held the same way, factor 1. Members: the seat boards. Level ground, stiff frame. Units N, mm.
+One person of 250 lbf for each 24 in of the seat, on the middle of the seat boards of one side (front, back or
+an end where seats run across it); nobody on the others. W·a >= P·o, o how far the middle of the seat lies
+outside the feet, a from the feet to the centre of gravity. Below 1 it tips: a stop, below 1.5 a caution. A
+person leaning on the end of the top past the feet is held the same way, factor 1. Members: the seat boards.
+Level ground, stiff frame. Units N, mm.
 Sources: structure notes on picnic tables (common practice), 250 lbf (2010 ADA 903.6; seen).
 """
 
@@ -14,38 +15,31 @@ from collections.abc import Iterator
 from ..finding import Finding, Level
 from ..piece.model import AskedCheck
 from .rule import Case, Rule
-from .tip_over import Feet, feet_of, is_fixed
+from .stance import Stance, stance_of
+from .tip_over import is_fixed
 from .touches import corners
 from .words import GRAVITY
+
+_ACROSS = 0.5                # a seat at one side runs along it
 
 
 def check(asked: AskedCheck, case: Case) -> tuple[Finding, ...]:
     """The worse side loaded alone; then the worse end of the top."""
-    feet = feet_of(case.piece, case.standing_mm)
-    return (*_one_side(asked, case, feet), *_end(asked, case, feet))
+    on = stance_of(case.piece, case.standing_mm)
+    return (*_one_side(asked, case, on), *_end(asked, case, on))
 
 
-def _one_side(asked: AskedCheck, case: Case, feet: Feet) -> Iterator[Finding]:
-    words, y = case.words, case.piece.centre[1]
+def _one_side(asked: AskedCheck, case: Case, on: Stance) -> Iterator[Finding]:
+    words, (x, y, _) = case.words, case.piece.centre
     weight, factor = case.piece.mass_kg * GRAVITY, case.limit("structure.tip_factor")
-    seats = [case.member(k) for k in asked.members]
-    middle = (case.piece.closed.low[1] + case.piece.closed.high[1]) / 2
-    sides: list[tuple[float, str, float, float, float]] = []
-    for side, edge, arm in (("front", feet.front, y - feet.front), ("back", feet.back, feet.back - y)):
-        out = -1.0 if side == "front" else 1.0
-        boards = [s for s in seats if (s.centre[1] - middle) * out > 0]
-        if not boards:
-            continue
-        length = max(c[0] for s in boards for c in corners(s)) - min(c[0] for s in boards for c in corners(s))
-        people = max(1, int(length // case.limit("structure.people_pitch_good")))
-        load = people * case.limit("structure.table_sitter")
-        ys = [c[1] for s in boards for c in corners(s)]
-        past = ((min(ys) + max(ys)) / 2 - edge) * out
-        holds = weight * arm / (load * past) if past > 0 else float("inf")
-        sides.append((holds, side, load, past, arm))
-    if not sides:
+    found: list[tuple[float, str, float, float, float]] = []
+    for side, load, at in _loaded(asked, case):
+        for line in on.sides:
+            past, arm = -line.inside(*at), line.inside(x, y)
+            found.append((weight * arm / (load * past) if past > 0 else float("inf"), side, load, past, arm))
+    if not found:
         return
-    holds, side, load, past, arm = min(sides)
+    holds, side, load, past, arm = min(found)
     good = holds >= factor or is_fixed(asked, case.piece)
     level = Level.OK if good else Level.STOP if holds < 1.0 else Level.CAUTION
     yield Finding(
@@ -53,8 +47,8 @@ def _one_side(asked: AskedCheck, case: Case, feet: Feet) -> Iterator[Finding]:
                                  Level.CAUTION: "Nearly tips with all on one side"}.get(
                                      level, "Tips over with all on one side"),
         f"With {words.force(load)} of people on the {side} seat alone, acting "
-        f"{words.length(max(past, 0.0))} {'outside' if past > 0 else 'inside'} the feet; the table weighs "
-        f"{words.mass(case.piece.mass_kg)}.",
+        + (f"{words.length(past)} outside" if past > 0 else "inside")
+        + f" the feet; the table weighs {words.mass(case.piece.mass_kg)}.",
         words.turning(max(0.0, load * past)),
         f"{words.turning(weight * arm / factor)} with a factor {factor:g}",
         case.source("structure.table_sitter", "structure.tip_factor", "structure.people_pitch_good"),
@@ -62,19 +56,34 @@ def _one_side(asked: AskedCheck, case: Case, feet: Feet) -> Iterator[Finding]:
         "side, or anchor it to the ground.", "W·a against 1.5·P·o")
 
 
-def _end(asked: AskedCheck, case: Case, feet: Feet) -> Iterator[Finding]:
-    words, x = case.words, case.piece.centre[0]
-    weight, person = case.piece.mass_kg * GRAVITY, case.limit("structure.edge_sitter")
+def _loaded(asked: AskedCheck, case: Case) -> Iterator[tuple[str, float, tuple[float, float]]]:
+    """(side, N of people, where they act) of the seats in front, behind and at either end of the middle."""
     box = case.piece.closed
-    ends = (("left", feet.left - box.low[0], x - feet.left),
-            ("right", box.high[0] - feet.right, feet.right - x))
-    side, over, arm = max(ends, key=lambda e: e[1] / max(e[2], 1.0))
-    over = max(over, 0.0)
+    seats = [(case.member(k), corners(case.member(k))) for k in asked.members]
+    for name, k, out in (("front", 1, -1.0), ("back", 1, 1.0), ("left", 0, -1.0), ("right", 0, 1.0)):
+        middle, along = (box.low[k] + box.high[k]) / 2, 1 - k
+        beside = [c for s, ends in seats if (s.centre[k] - middle) * out > 0
+                  and abs(s.frame.along[k]) < _ACROSS for c in ends]
+        if not beside:
+            continue
+        low, high = (tuple(pick(c[n] for c in beside) for n in (0, 1)) for pick in (min, max))
+        people = max(1, int((high[along] - low[along]) // case.limit("structure.people_pitch_good")))
+        yield (name, people * case.limit("structure.table_sitter"),
+               ((low[0] + high[0]) / 2, (low[1] + high[1]) / 2))
+
+
+def _end(asked: AskedCheck, case: Case, on: Stance) -> Iterator[Finding]:
+    words, (x, y, _) = case.words, case.piece.centre
+    weight, person = case.piece.mass_kg * GRAVITY, case.limit("structure.edge_sitter")
+    places = [c for m in case.piece.members for c in corners(m)]
+    ends = [s for s in on.sides if abs(s.out[0]) > abs(s.out[1])]
+    side = max(ends, key=lambda s: s.past(places) / max(s.inside(x, y), 1.0))
+    over, arm = side.past(places), side.inside(x, y)
     good = weight * arm >= person * over or is_fixed(asked, case.piece)
     yield Finding(
         asked.rule.rule, Level.OK if good else Level.STOP,
         "A person on the end does not tip it" if good else "A person on the end tips it",
-        f"The {side} end reaches {words.length(over)} past the feet.", words.turning(person * over),
+        f"The {side.name} reaches {words.length(over)} past the feet.", words.turning(person * over),
         words.turning(weight * arm), case.source("structure.edge_sitter"),
         "" if good else f"Let it reach no more than {words.length(weight * arm / person)} past the feet.",
         "W·a against 250 lbf·o")

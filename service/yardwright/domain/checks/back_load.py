@@ -13,19 +13,35 @@ from .boards import Boards, Carrier, boards_carry
 from .rule import Case, Rule
 from .verdict import Loading
 
+_LEANS = 0.01                # sine: a back's board leans by more than half a degree
+_FACES = 0.5                 # cosine: it looks mostly to the front or back
+
 
 def check(asked: AskedCheck, case: Case) -> tuple[Finding, ...]:
     """Findings for the worst back board and the worst rail."""
     if not asked.members:
         return ()
-    return boards_carry(asked, case, Boards(_board, _rail, "deflection"),
-                        backward(case.member(asked.members[0])))
+    ways: dict[Vector, list[str]] = {}
+    for key in asked.members:
+        way = backward(case, case.member(key))
+        ways.setdefault((round(way[0], 3), round(way[1], 3), round(way[2], 3)), []).append(key)
+    return tuple(f for keys in ways.values() for f in boards_carry(
+        AskedCheck(asked.rule, asked.values, tuple(keys)), case, Boards(_board, _rail, "deflection"),
+        backward(case, case.member(keys[0]))))
 
 
-def backward(member: Member) -> Vector:
-    """Square to the board's face, toward the back."""
-    t = member.frame.thick
-    return t if t[1] >= 0 else (-t[0], -t[1], -t[2])
+def backward(case: Case, member: Member) -> Vector:
+    """Square to the board's face, away from who leans on it: downward where the board leans back, else toward
+    the back, for a board that looks sideways away from the middle of the piece."""
+    t, box = member.frame.thick, case.piece.closed
+    middle = (box.low[0] + box.high[0]) / 2
+    if abs(t[2]) > _LEANS:
+        right = t[2] < 0
+    elif abs(t[1]) > _FACES:
+        right = t[1] > 0
+    else:
+        right = t[0] * (member.centre[0] - middle) >= 0
+    return t if right else (-t[0], -t[1], -t[2])
 
 
 def _board(case: Case, pitch_mm: float, boards: int) -> list[Loading]:

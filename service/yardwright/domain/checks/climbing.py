@@ -11,24 +11,22 @@ from __future__ import annotations
 from ..finding import Finding, Level
 from ..piece.model import AskedCheck, Piece
 from .rule import Case, Rule
-from .tip_over import feet_of, is_fixed
+from .stance import stance_of
+from .tip_over import is_fixed
+from .touches import corners
 from .words import GRAVITY
 
 
 def check(asked: AskedCheck, case: Case) -> tuple[Finding, ...]:
     """One finding for the worst side of a tall piece; nothing for a low one."""
-    box, words = case.piece.closed, case.words
+    words, (x, y, _) = case.words, case.piece.centre
     if case.piece.standing_mm[2] < case.limit("structure.tall_piece"):
         return ()
-    feet, (x, y, _) = feet_of(case.piece, case.standing_mm), case.piece.centre
     weight = case.piece.mass_kg * GRAVITY
     child, out = case.limit("structure.child_mass"), case.limit("structure.child_out")
-    sides = {"front": (feet.front - box.low[1], y - feet.front),
-             "back": (box.high[1] - feet.back, feet.back - y),
-             "left end": (feet.left - box.low[0], x - feet.left),
-             "right end": (box.high[0] - feet.right, feet.right - x)}
-    holds = {side: weight * arm / (child * GRAVITY * (max(0.0, over) + out))
-             for side, (over, arm) in sides.items()}
+    edges = [c for m in case.piece.members for c in corners(m)]
+    holds = {s.name: weight * s.inside(x, y) / (child * GRAVITY * (s.past(edges) + out))
+             for s in stance_of(case.piece, case.standing_mm).sides}
     side = min(holds, key=holds.__getitem__)
     fixed = fixed_in_place(case.piece)
     good = holds[side] >= 1.0 or fixed

@@ -81,7 +81,9 @@ def _load_cases(case: Case, load: AskedCheck) -> Iterator[tuple[Vector, str, lis
                [[(b.key, at, force)] for b in boards for at in _stations(b)],
                people * case.limit("joints.stop_from"))
     elif rule == "back load":
-        yield (backward(boards[0]), "a back leaning", _leaning(case, boards), people)
+        for push in {backward(case, b): None for b in boards}:
+            side = [b for b in boards if backward(case, b) == push]
+            yield push, "a back leaning", _leaning(case, side), people
     elif rule == "arm load":
         force = case.limit("structure.arm_down")
         yield (DOWN, "pushing up from the arm", [[(b.key, at, force)] for b in boards for at in _stations(b)],

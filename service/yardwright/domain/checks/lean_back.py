@@ -1,68 +1,126 @@
 """Lean back: someone who sits against the back, and someone who throws himself back, does not tip the piece.
 
-Moments about the rear foot line, EN 1022 idea (memory): a light sitter's 600 N on the seat 175 mm before the
-back, and a push F = 0.2857·(1000 - H) N, 80 N at least, straight back on the back at H mm above the ground,
-300 mm above the seat or at the back's top where that is lower. Then a heavy sitter whose weight has come to
-lie on the back at that height, with the same push. Below a factor of 1 it tips: a stop, below 1.5 a caution.
+Moments about the sides of the feet's outline behind the back, whichever way it looks, EN 1022 idea (memory):
+a light sitter's 600 N on the seat 175 mm before the back, and a push F = 0.2857·(1000 - H) N, 80 N at least,
+straight back on the back at H mm above the ground, 300 mm above the seat or at the back's top where that is
+lower. Then a heavy sitter whose weight has come to lie on the back at that height, with the same push. Below
+a factor of 1 it tips: a stop, below 1.5 a caution.
 Members: the boards of the back, level or upright. Level ground, stiff feet. Units N, mm.
-Limits of validity: backs that face the front; rocking on the rear feet on purpose is not judged.
+Limits of validity: rocking on the rear feet on purpose is not judged.
 """
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+from dataclasses import dataclass
+from math import hypot
+
 from ..finding import Finding, Level
-from ..piece.model import AskedCheck, Member
+from ..piece.model import AskedCheck, Member, Vector
 from .back_load import backward
 from .rule import Case, Rule
-from .tip_over import feet_of, is_fixed
+from .stance import stance_of
+from .tip_over import is_fixed
 from .touches import corners, dot
 from .words import GRAVITY
 
-_FACES = 0.5                 # cosine: a back's board looks mostly forward
+_FACES = 0.5                 # cosine: the boards of a back look mostly level
+_AHEAD = 0.38                # cosine: sides this much square to the lean are tipped over
+_END_MM = 150.0              # nobody sits nearer to a back's end
+
+Level2 = tuple[float, float]
+
+
+@dataclass(frozen=True, slots=True)
+class _Lean:
+    """One way that people lean: the back's boards, the level direction, and what holds the piece."""
+
+    factor: float
+    held: float
+    tips: float
+    sitter: str
+    behind_mm: float             # the feet, behind where back and seat meet
+    high_mm: float
+    push_n: float
 
 
 def check(asked: AskedCheck, case: Case) -> tuple[Finding, ...]:
-    """The worse of the two sitters; nothing where the template makes no back."""
-    boards = [case.member(k) for k in asked.members]
-    boards = [b for b in boards if backward(b)[1] > _FACES]
-    if not boards:
+    """The worst of every back, sitter and place on it; nothing where the template makes no back."""
+    ways: dict[Level2, list[Member]] = {}
+    for board in (case.member(k) for k in asked.members):
+        x, y, _ = backward(case, board)
+        level = hypot(x, y)
+        if level > _FACES:
+            ways.setdefault((round(x / level, 3) + 0.0, round(y / level, 3) + 0.0), []).append(board)
+    found = [lean for way, boards in ways.items() for lean in _leans(asked, case, way, boards)]
+    if not found:
         return ()
-    seat, words = float(asked.values["seat_height"]), case.words
-    high = min(seat + case.limit("structure.lean_above"), max(c[2] for b in boards for c in corners(b)))
+    return (_told(asked, case, min(found, key=lambda lean: lean.factor)),)
+
+
+def _leans(asked: AskedCheck, case: Case, way: Level2, boards: list[Member]) -> Iterator[_Lean]:
+    seat, (x, y, _) = float(asked.values["seat_height"]), case.piece.centre
+    places = [c for b in boards for c in corners(b)]
+    high = min(seat + case.limit("structure.lean_above"), max(c[2] for c in places))
     push = max(case.limit("structure.lean_push_least"),
                case.limit("structure.lean_push_slope") * (1000.0 - high))
-    rear = feet_of(case.piece, case.standing_mm).back
-    own, meets = case.piece.mass_kg * GRAVITY * (rear - case.piece.centre[1]), _face_y(boards, seat)
-    light = case.limit("structure.lean_sitter") * (
-        rear - meets + case.limit("structure.lean_before"))
-    heavy = case.limit("structure.edge_sitter") * (rear - _face_y(boards, high))
-    held, sitter = min((own + light, "sitting against the back"), (own + heavy, "thrown back against it"))
-    factor, needed = held / (push * high), case.limit("structure.tip_factor")
+    weight, light = case.piece.mass_kg * GRAVITY, case.limit("structure.lean_sitter")
+    heavy, before = case.limit("structure.edge_sitter"), case.limit("structure.lean_before")
+    meets, leans = _face(case, boards, way, seat), _face(case, boards, way, high)
+    for side in stance_of(case.piece, case.standing_mm).sides:
+        ahead = side.out[0] * way[0] + side.out[1] * way[1]
+        if ahead < _AHEAD:
+            continue
+        for at in _across(places, way):
+            own, tips = weight * side.inside(x, y), push * high * ahead
+            behind = side.inside(*_point(way, at, meets))
+            for held, sitter in (
+                    (own + light * side.inside(*_point(way, at, meets - before)), "sitting against the back"),
+                    (own + heavy * side.inside(*_point(way, at, leans)), "thrown back against it")):
+                yield _Lean(held / tips, held, tips, sitter, behind, high, push)
+
+
+def _across(places: list[Vector], way: Level2) -> tuple[float, ...]:
+    """Where somebody sits along the back: its middle and near its ends."""
+    along = [c[1] * way[0] - c[0] * way[1] for c in places]
+    low, high = min(along), max(along)
+    end = min(_END_MM, (high - low) / 2)
+    return low + end, (low + high) / 2, high - end
+
+
+def _point(way: Level2, across: float, ahead: float) -> Level2:
+    return way[0] * ahead - way[1] * across, way[1] * ahead + way[0] * across
+
+
+def _told(asked: AskedCheck, case: Case, lean: _Lean) -> Finding:
+    words, needed = case.words, case.limit("structure.tip_factor")
     fixed = is_fixed(asked, case.piece)
-    good = factor >= needed or fixed
-    level = Level.OK if good else Level.STOP if factor < 1.0 else Level.CAUTION
-    out = (needed * push * high - held) / case.limit("structure.lean_sitter")
-    return (Finding(
+    good = lean.factor >= needed or fixed
+    level = Level.OK if good else Level.STOP if lean.factor < 1.0 else Level.CAUTION
+    out = (needed * lean.tips - lean.held) / case.limit("structure.lean_sitter")
+    return Finding(
         asked.rule.rule, level,
         {Level.OK: "A sitter leaning back does not tip it", Level.CAUTION: "A sitter leaning back nearly "
          "tips it"}.get(level, "A sitter leaning back tips it"),
-        f"A person {sitter}, pushing back with {words.force(push)} {words.length(high)} above "
-        f"the ground; the rear feet stand {words.length(rear - meets)} behind where back and seat meet."
-        + (" The piece is fixed." if fixed and factor < needed else ""),
-        f"{words.turning(held)} (factor {factor:.1f})", f"{words.turning(needed * push * high)} "
-        f"(factor {needed:g})", case.source("structure.lean_push_slope", "structure.lean_sitter",
-                                            "structure.edge_sitter", "structure.tip_factor"),
+        f"A person {lean.sitter}, pushing back with {words.force(lean.push_n)} {words.length(lean.high_mm)} "
+        f"above the ground; the rear feet stand {words.length(lean.behind_mm)} behind where back and seat "
+        "meet." + (" The piece is fixed." if fixed and lean.factor < needed else ""),
+        f"{words.turning(lean.held)} (factor {lean.factor:.1f})",
+        f"{words.turning(needed * lean.tips)} (factor {needed:g})",
+        case.source("structure.lean_push_slope", "structure.lean_sitter", "structure.edge_sitter",
+                    "structure.tip_factor"),
         "" if good else f"Set the rear feet {words.length(max(out, 1.0))} further back, or stand the back "
-        "steeper.", "moments about the rear feet"),)
+        "steeper.", "moments about the rear feet")
 
 
-def _face_y(boards: list[Member], z: float) -> float:
-    """Where the back's front face is at a height: the foremost of the boards' faces, each drawn on."""
+def _face(case: Case, boards: list[Member], way: Level2, z: float) -> float:
+    """Where the back's front face is at a height, along the lean: the foremost of the boards' faces, each
+    drawn on."""
     found = []
     for board in boards:
-        normal = backward(board)
+        normal = backward(case, board)
         near = min(dot(c, normal) for c in corners(board))
-        found.append((near - normal[2] * z) / normal[1])
+        found.append((near - normal[2] * z) / (normal[0] * way[0] + normal[1] * way[1]))
     return max(found)
 
 

@@ -1,7 +1,7 @@
 """Tip-over: an empty piece stands a push at its top, and a person on its edge does not tip it.
 
-Push: W·a >= 1.5·F·h about each outer foot line, F = 25 lbf at height h, a the level distance from the centre
-of gravity to that line; front, back and both ends.
+Push: W·a >= 1.5·F·h about each side of the outline of its feet (stance.py), F = 25 lbf at height h, a the
+level distance from the centre of gravity to that side.
 Edge: W·a >= 250 lbf·o for a seat reaching o past its feet.
 Below a factor of 1 it falls (stop; a low piece: caution), below 1.5 it is easily tipped (caution), unless it
 is fixed by hardware that it is quoted with; then the fixing takes the rest: P = (1.5·F·h - W·a)/h.
@@ -14,35 +14,25 @@ Source: common practice (structure.toml); feet are the members that reach the gr
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 from ..finding import Finding, Level
 from ..piece import balanced
 from ..piece.model import AskedCheck, Piece
-from .rule import Case, Rule, Unknown
+from .rule import Case, Rule
+from .stance import Stance, stance_of
 from .touches import corners
 from .words import GRAVITY
 
 FIXINGS = ("anchor", "bracket", "strap", "bolt")
 
 
-@dataclass(frozen=True, slots=True)
-class Feet:
-    """The outer foot lines in mm."""
-
-    left: float
-    right: float
-    front: float
-    back: float
-
-
 def check(asked: AskedCheck, case: Case) -> tuple[Finding, ...]:
     """The push, and the person on the edge where ``seat`` is true."""
     if asked.rule.words.get("kind") == "planter":
         return _planter(asked, case)
-    feet = feet_of(case.piece, case.standing_mm)
+    on = stance_of(case.piece, case.standing_mm)
     sits = bool(asked.values.get("seat", False))
-    return (*_push(asked, case, feet), *(_edge(asked, case, feet) if sits else ()))
+    return (*_push(asked, case, on), *(_edge(asked, case, on) if sits else ()))
 
 
 def _planter(asked: AskedCheck, case: Case) -> tuple[Finding, ...]:
@@ -75,10 +65,10 @@ def _planter(asked: AskedCheck, case: Case) -> tuple[Finding, ...]:
 
 def _holds(case: Case, high_mm: float, soil_kg: float) -> float:
     """How many times the push it holds, soil lying about the middle."""
-    feet, box = feet_of(case.piece, case.standing_mm), case.piece.closed
+    box = case.piece.closed
     middle = ((box.low[0] + box.high[0]) / 2, (box.low[1] + box.high[1]) / 2, (box.low[2] + box.high[2]) / 2)
     mass, (x, y, _) = balanced([(case.piece.mass_kg, case.piece.centre), (soil_kg, middle)])
-    arm = min(feet.back - y, y - feet.front, x - feet.left, feet.right - x)
+    _, arm = stance_of(case.piece, case.standing_mm).nearest(x, y)
     return mass * GRAVITY * arm / (case.limit("structure.tip_force") * high_mm)
 
 
@@ -88,22 +78,11 @@ def is_fixed(asked: AskedCheck, piece: Piece) -> bool:
         h.kind in FIXINGS and h.count > 0 for h in piece.hardware)
 
 
-def feet_of(piece: Piece, standing_mm: float) -> Feet:
-    """Where the piece stands; Unknown when nothing reaches the ground."""
-    low = [c for m in piece.members for c in corners(m) if c[2] <= standing_mm]
-    if not low:
-        raise Unknown("no member reaches the ground")
-    xs, ys = [c[0] for c in low], [c[1] for c in low]
-    return Feet(min(xs), max(xs), min(ys), max(ys))
-
-
-def _push(asked: AskedCheck, case: Case, feet: Feet) -> Iterator[Finding]:
+def _push(asked: AskedCheck, case: Case, on: Stance) -> Iterator[Finding]:
     words, (x, y, _) = case.words, case.piece.centre
     high = float(asked.values["push_height"])
     weight = case.piece.mass_kg * GRAVITY
-    arms = {"backward": feet.back - y, "forward": y - feet.front, "to the left": x - feet.left,
-            "to the right": feet.right - x}
-    way, arm = min(arms.items(), key=lambda a: a[1])
+    side, arm = on.nearest(x, y)
     force, factor = case.limit("structure.tip_force"), case.limit("structure.tip_factor")
     holds = weight * arm / (force * high)
     fixed = is_fixed(asked, case.piece)
@@ -114,8 +93,8 @@ def _push(asked: AskedCheck, case: Case, feet: Feet) -> Iterator[Finding]:
     title = ("Stands a push" if holds >= factor else "Stands a push, fixed in place" if fixed
              else "Falls over easily" if falls else "Can be tipped")
     detail = (f"Empty it weighs {words.mass(case.piece.mass_kg)}, acting {words.length(arm)} from the foot "
-              f"line; pushed {way} with {words.force(force)} at {words.length(high)} it holds {holds:.1f} "
-              "times that.")
+              f"line; pushed {side.way} with {words.force(force)} at {words.length(high)} it holds "
+              f"{holds:.1f} times that.")
     if fixed and holds < factor:
         detail += f" The fixing holds the rest: {words.force(pull)} at the top."
     yield Finding(
@@ -128,25 +107,22 @@ def _push(asked: AskedCheck, case: Case, feet: Feet) -> Iterator[Finding]:
         "W·a against 1.5·F·h")
 
 
-def _edge(asked: AskedCheck, case: Case, feet: Feet) -> Iterator[Finding]:
+def _edge(asked: AskedCheck, case: Case, on: Stance) -> Iterator[Finding]:
     words, (x, y, _) = case.words, case.piece.centre
-    members = [case.member(k) for k in asked.members]
-    places = [c for m in members for c in corners(m)] or [case.piece.closed.low, case.piece.closed.high]
-    past = {"front": (feet.front - min(c[1] for c in places), y - feet.front),
-            "left end": (feet.left - min(c[0] for c in places), x - feet.left),
-            "right end": (max(c[0] for c in places) - feet.right, feet.right - x)}
+    places = [c for k in asked.members for c in corners(case.member(k))] or [
+        c for m in case.piece.members for c in corners(m)]
     weight = case.piece.mass_kg * GRAVITY
     sitter, factor = case.limit("structure.edge_sitter"), case.limit("structure.edge_factor")
-    side, (over, arm) = max(past.items(), key=lambda p: p[1][0] / max(p[1][1], 1.0))
-    over = max(over, 0.0)
+    side = max(on.sides, key=lambda s: s.past(places) / max(s.inside(x, y), 1.0))
+    over, arm = side.past(places), side.inside(x, y)
     good = weight * arm >= factor * sitter * over or is_fixed(asked, case.piece)
     yield Finding(
         asked.rule.rule, Level.OK if good else Level.STOP,
         "A person on the edge does not tip it" if good else "A person on the edge tips it",
-        f"At the {side} the seat reaches {words.length(over)} past the feet.",
+        f"At the {side.name} it reaches {words.length(over)} past the feet.",
         words.turning(weight * arm), words.turning(factor * sitter * over),
         case.source("structure.edge_sitter"),
-        "" if good else "Let the seat reach no more than "
+        "" if good else "Let it reach no more than "
         f"{words.length(weight * arm / factor / sitter)} past the feet.",
         "W·a against 250 lbf·o")
 

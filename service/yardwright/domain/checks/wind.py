@@ -3,7 +3,7 @@
 q = 0.613·v² (N/m², v in m/s), F = q·c_f·A on the whole upright area of its broad side, at half its height;
 it stands while 0.6·W·a >= F·h/2 and otherwise needs anchors that hold T = (F·h/2 - 0.6·W·a)/B, B between the
 foot lines. v by the site's exposure: sheltered, suburban, open, coast, roof. Always runs for pieces from
-1.2 m high, and for slim ones from 0.9 m. Unknown exposure: not checked. Gaps between boards are counted as
+1.1 m high, and for slim ones from 0.9 m. Unknown exposure: not checked. Gaps between boards are counted as
 solid: on the safe side. Units N, mm.
 Source: the form of ASCE 7 and EN 1991-1-4 (memory); the local code decides.
 """
@@ -14,7 +14,7 @@ from ..finding import Finding, Level
 from ..piece.model import AskedCheck
 from .climbing import fixed_in_place
 from .rule import Case, Rule, Unknown
-from .tip_over import feet_of
+from .stance import stance_of
 from .words import GRAVITY
 
 EXPOSURES = ("sheltered", "suburban", "open", "coast", "roof")
@@ -64,10 +64,12 @@ def pressure(case: Case) -> float:
 def pushed(case: Case) -> tuple[float, float, float]:
     """(force on the broader side N, arm of the weight mm, distance of the foot lines mm), the worse way."""
     length, depth, high = case.piece.standing_mm
-    feet, (x, y, _) = feet_of(case.piece, case.standing_mm), case.piece.centre
+    on, (x, y, _) = stance_of(case.piece, case.standing_mm), case.piece.centre
     q = pressure(case) * case.limit("wind.shape")
-    ways = [(q * length * high, min(y - feet.front, feet.back - y), max(feet.back - feet.front, 1.0)),
-            (q * depth * high, min(x - feet.left, feet.right - x), max(feet.right - feet.left, 1.0))]
+    ways = []
+    for broad, (one, other) in ((length, ((0.0, -1.0), (0.0, 1.0))), (depth, ((-1.0, 0.0), (1.0, 0.0)))):
+        near, far = sorted((on.room(x, y, one), on.room(x, y, other)))
+        ways.append((q * broad * high, near, max(near + far, 1.0)))
     return max(ways, key=lambda w: w[0] / max(w[1], 1.0))
 
 
