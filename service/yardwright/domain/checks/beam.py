@@ -10,8 +10,10 @@ small deflections. Source: any beam handbook (slope-deflection equations; memory
 
 from __future__ import annotations
 
+from bisect import bisect_left
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 from itertools import pairwise
 from types import MappingProxyType
 
@@ -99,7 +101,12 @@ def on_springs(length_mm: float, places: Sequence[tuple[float, float]], at_mm: f
     ``places``: (mm along, N/mm) of each support; joints give way a little, so a load is shared with the
     next ones. Needs two places apart; exact Euler-Bernoulli on springs.
     """
-    at_mm = min(max(at_mm, 0.0), length_mm)
+    return _on_springs(length_mm, tuple(places), min(max(at_mm, 0.0), length_mm), stiffness_nmm2)
+
+
+@lru_cache(4096)             # the same member comes again under the next load and in the next trial
+def _on_springs(length_mm: float, places: tuple[tuple[float, float], ...], at_mm: float,
+                stiffness_nmm2: float) -> tuple[tuple[float, ...], float]:
     nodes = _merged([0.0, length_mm, at_mm, *(p for p, _ in places)])
     points = [0.0] * len(nodes)
     points[_index(nodes, at_mm)] = 1.0
@@ -127,7 +134,9 @@ def _merged(places: Sequence[float]) -> list[float]:
 
 
 def _index(nodes: Sequence[float], place: float) -> int:
-    return min(range(len(nodes)), key=lambda i: abs(nodes[i] - place))
+    """The node nearest to a place; of two as near the first."""
+    after = min(max(bisect_left(nodes, place), 1), len(nodes) - 1)
+    return after - 1 if place - nodes[after - 1] <= nodes[after] - place else after
 
 
 def _element(length: float, stiffness: float) -> tuple[tuple[float, ...], ...]:

@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 from itertools import pairwise
 
 from ..piece.model import Member, Vector
@@ -17,6 +18,8 @@ from .strength import Strength
 from .touches import dot
 
 _AS_LONG = 0.95              # spans this near the longest are as telling as it
+_KEPT = 4096                 # beams kept: the same board comes again in the next trial of a piece
+_DIGITS = 6                  # of mm: floating sums of two trials differ by less
 _TRIES = 14                  # halvings when a span or thickness that would do is sought
 
 
@@ -78,7 +81,8 @@ def bar(member: Member, supports_mm: Sequence[float], push: Vector) -> Bar:
     on_edge = abs(dot(member.frame.wide, push)) > abs(dot(member.frame.thick, push))
     across, deep = ((member.thickness_mm, member.width_mm) if on_edge
                     else (member.width_mm, member.thickness_mm))
-    return Bar(member.length_mm, across, deep, tuple(supports_mm))
+    return Bar(*(round(x, _DIGITS) for x in (member.length_mm, across, deep)),
+               tuple(round(x, _DIGITS) for x in supports_mm))
 
 
 def lies_flat(beam: Bar) -> bool:
@@ -86,12 +90,14 @@ def lies_flat(beam: Bar) -> bool:
     return beam.across_mm >= beam.deep_mm
 
 
+@lru_cache(_KEPT)
 def moving(beam: Bar, force_n: float, over_mm: float, elasticity: float) -> Worst:
     """The worst of a patch load standing anywhere on the bar."""
     over = min(over_mm, beam.length_mm)
     return _worst(beam, [[Load(force_n, at, over)] for at in _stations(beam, over)], elasticity)
 
 
+@lru_cache(_KEPT)
 def spread(beam: Bar, line_load: float, elasticity: float) -> Worst:
     """The worst of an even load (N/mm) all along."""
     load = Load(line_load * beam.length_mm, beam.length_mm / 2, beam.length_mm)

@@ -42,7 +42,7 @@ def build(template: Template, dimensions_nm: Mapping[str, int], choices: Mapping
 def _built(template: Template, dimensions_nm: Mapping[str, int], choices: Mapping[str, str], shop: Shop,
            units: str, budget: Budget) -> Piece:
     full, chosen = sizes(template, dimensions_nm, choices, units)
-    stock = pick_stock(template, chosen["timber"], shop.market)
+    stock = pick_stock(template, chosen["timber"], shop.market, chosen)
     values = work_out(template, full, chosen, sizes_of(stock), shop, budget)
     members = place_members(template.members, values, stock, Writer(units))
     touching = contacts(members, budget)

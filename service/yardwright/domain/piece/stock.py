@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from types import MappingProxyType
 
 from ..errors import Fault, NoStock
 from ..market import BoardStock, Market
 from ..measure import to_mm
-from ..template.model import Role, Template
+from ..template.model import AS_USUAL, Role, Template
 
 ROLL_MM = 1.0            # drawn thickness of mesh, fabric and liner; their mass is by area
 
@@ -28,17 +29,25 @@ class Pick:
     density_kg_m3: float
 
 
-def pick_stock(template: Template, timber: str, market: Market) -> dict[str, tuple[Pick, ...]]:
-    """Per role its pick; a roll role lists every width sold, narrowest first. NoStock names all lacking."""
+def pick_stock(template: Template, timber: str, market: Market,
+               choices: Mapping[str, str] = MappingProxyType({})) -> dict[str, tuple[Pick, ...]]:
+    """Per role its pick; a roll role lists every width sold, narrowest first. NoStock names all lacking.
+
+    ``choices`` may name a heavier section for a role; then it is that one or none.
+    """
     faults: list[Fault] = []
     found: dict[str, tuple[Pick, ...]] = {}
     for role in template.roles:
         wood = role.timber or timber
+        heavier = choices.get(role.chosen_by, AS_USUAL)
+        if heavier != AS_USUAL:
+            role = replace(role, sections=(heavier,))
         picks = {"board": _boards, "sheet": _sheets, "roll": _rolls}[role.material](role, wood, market)
         if picks:
             found[role.name] = picks
         else:
-            pointer = "/choices/timber" if role.material == "board" else ""
+            pointer = "" if role.material != "board" else (
+                "/choices/timber" if heavier == AS_USUAL else f"/choices/{role.chosen_by}")
             faults.append(Fault(pointer, _lacking(role, wood, market)))
     if faults:
         raise NoStock(*faults)

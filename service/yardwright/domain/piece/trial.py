@@ -7,19 +7,22 @@ too; no part below what the saw can work or beyond the longest stock.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
+from contextlib import suppress
 from dataclasses import dataclass
 from itertools import product
+from math import prod
 from random import Random
 
 from .. import formula
 from ..errors import Refused
 from ..measure import Writer, to_mm
 from ..shop import Shop
-from ..template.model import Template
+from ..template.model import Choice, Template
 from .build import build
 from .joints import loose, untouched
 from .model import Piece
+from .offer import offered
 from .stock import pick_stock
 
 SLACK_MM = 0.02          # arcs are chords; floating sums
@@ -72,7 +75,7 @@ def trial(template: Template, shop: Shop, points: int, seed: int = 1,
     timbers, unsold = _timbers(template, shop)
     random = Random(seed)
     tried = [*_corners(template, shop, timbers, random, at_corners),
-             *_between(template, timbers, points, random)]
+             *_between(template, shop, timbers, points, random)]
     faults = [TrialFault(p, detail) for p in tried for detail in _tried(template, shop, p)]
     return TrialReport(template.id, len(tried) if timbers else 0, tuple(faults), unsold)
 
@@ -93,16 +96,36 @@ def _corners(template: Template, shop: Shop, timbers: list[str], random: Random,
              at_each: int) -> Iterator[Point]:
     if not timbers:
         return
-    combinations = [dict(zip([c.name for c in template.choices], ids, strict=True))
-                    for ids in product(*([o for o, _ in c.options] for c in template.choices))]
+    choices = offered(template, shop)[:-2]
+    many = prod(len(c.options) for c in choices)
     for k, ends in enumerate(product(*((d.least_nm, d.most_nm) for d in template.dimensions))):
         sizes = dict(zip([d.name for d in template.dimensions], ends, strict=True))
-        few = len(combinations) <= at_each
-        for chosen in combinations if few else random.sample(combinations, at_each):
-            yield Point(sizes, {**chosen, "timber": timbers[k % len(timbers)]}, shop.units)
+        timber = timbers[k % len(timbers)]
+        for number in range(many) if many <= at_each else random.sample(range(many), at_each):
+            yield Point(sizes, _sold(template, timber, _combination(choices, number), shop), shop.units)
 
 
-def _between(template: Template, timbers: list[str], points: int, random: Random) -> Iterator[Point]:
+def _combination(choices: Sequence[Choice], number: int) -> dict[str, str]:
+    """The combination of options with that number, the last choice turning fastest."""
+    chosen: dict[str, str] = {}
+    for choice in reversed(choices):
+        number, which = divmod(number, len(choice.options))
+        chosen[choice.name] = choice.options[which][0]
+    return dict(reversed(chosen.items()))
+
+
+def _sold(template: Template, timber: str, chosen: dict[str, str], shop: Shop) -> dict[str, str]:
+    """The choices with the timber, heavier sections left out where they are not sold in it."""
+    with suppress(Refused):
+        pick_stock(template, timber, shop.market, chosen)
+        return {**chosen, "timber": timber}
+    sections = {role.chosen_by for role in template.roles}
+    return {**{name: word for name, word in chosen.items() if name not in sections}, "timber": timber}
+
+
+def _between(template: Template, shop: Shop, timbers: list[str], points: int,
+             random: Random) -> Iterator[Point]:
+    choices = offered(template, shop)[:-2]
     for k in range(points if timbers else 0):
         units = ("in", "mm")[k % 2]
         sizes = {}
@@ -111,8 +134,8 @@ def _between(template: Template, timbers: list[str], points: int, random: Random
             first = -(-d.least_nm // step)
             last = d.most_nm // step
             sizes[d.name] = random.randint(first, last) * step if last >= first else d.least_nm
-        chosen = {c.name: random.choice(c.options)[0] for c in template.choices}
-        yield Point(sizes, {**chosen, "timber": random.choice(timbers)}, units)
+        chosen = {c.name: random.choice(c.options)[0] for c in choices}
+        yield Point(sizes, _sold(template, random.choice(timbers), chosen, shop), units)
 
 
 def _tried(template: Template, shop: Shop, point: Point) -> Iterator[str]:
@@ -173,7 +196,8 @@ def _envelope(piece: Piece) -> Iterator[str]:
 
 def _parts(piece: Piece, shop: Shop) -> Iterator[str]:
     saw = shop.saw
-    picks = {p.code: p for many in pick_stock(piece.template, piece.choices["timber"], shop.market).values()
+    picks = {p.code: p for many in pick_stock(piece.template, piece.choices["timber"], shop.market,
+                                                       piece.choices).values()
              for p in many}
     least, strip = to_mm(saw.least_part_nm), to_mm(saw.least_strip_nm)
     for m in piece.members:

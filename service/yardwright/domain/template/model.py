@@ -21,6 +21,8 @@ DIRECTIONS: Mapping[str, Vector] = {
 }
 
 
+AS_USUAL = "usual"        # the choice of section that takes the first of ``sections`` the shop sells
+
 Point = tuple[Formula, Formula, Formula]
 
 
@@ -43,11 +45,16 @@ class Dimension:
 
 @dataclass(frozen=True, slots=True)
 class Choice:
+    """What the customer chooses among. ``about``: "look" what it looks like or is good for, "make" how it is
+    made or fixed (the first thing a mend changes), "use" who uses it and for what (a mend never changes it).
+    """
+
     name: str
     label: str
     options: tuple[tuple[str, str], ...]  # (id, label)
     default: str
     help: str = ""
+    about: str = "look"
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,13 +67,23 @@ class Caution:
 
 @dataclass(frozen=True, slots=True)
 class Role:
-    """What a member may be made of: sections tried in order until the shop sells one in the timber."""
+    """What a member may be made of: sections tried in order until the shop sells one in the timber.
+
+    ``heavier`` sections are taken only where they are chosen, by the choice named ``chosen_by``.
+    """
 
     name: str
     material: str                         # "board" | "sheet" | "roll"
     sections: tuple[str, ...] = ()        # boards: section ids; sheets and rolls: material words
     timber: str = ""                      # "" = the item's timber choice
     grade: str = ""                       # least grade, "" = any
+    heavier: tuple[str, ...] = ()         # section ids, lightest first
+    label: str = ""                       # "Seat boards", where heavier ones are offered
+
+    @property
+    def chosen_by(self) -> str:
+        """The choice that takes a heavier section."""
+        return f"{self.name}_section"
 
 
 @dataclass(frozen=True, slots=True)

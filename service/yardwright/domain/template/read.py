@@ -28,6 +28,7 @@ ID = re.compile(r"[a-z0-9]+(-[a-z0-9]+)*")
 MOST_DIMENSIONS = 24
 MOST_CHOICES = 24
 MOST_ROLES = 60
+ABOUT = ("look", "make", "use")
 MOST_VALUES = 200        # named values; a fit has at most as many
 MOST_FIT = 2_000         # words and marks in a fit's formulas, which are worked out often
 MOST_NESTED = 16
@@ -174,7 +175,8 @@ def _choices(top: Table, names: Names) -> tuple[Choice, ...]:
         if len(dict(options)) < len(options):
             row.fault("options", "an option's id is given twice")
         names.add(row, name, "one of " + "|".join(dict(options)))
-        found.append(Choice(name, row.text("label"), tuple(options), default, row.text("help", "")))
+        found.append(Choice(name, row.text("label"), tuple(options), default, row.text("help", ""),
+                            row.one_of("about", ABOUT, "look")))
         row.done()
     return tuple(found)
 
@@ -191,7 +193,12 @@ def _roles(top: Table, names: Names) -> tuple[Role, ...]:
                 row.fault(stock, "must name at least one")
             timber = row.text("timber", "") if material == "board" else ""
             grade = row.text("grade", "") if material == "board" else ""
-            found.append(Role(name, material, sections, timber, grade))
+            heavier = row.words("heavier") if material == "board" else ()
+            label = row.text("label", "") if material == "board" else ""
+            role = Role(name, material, sections, timber, grade, heavier, label)
+            if heavier and role.chosen_by in names.kinds:
+                row.fault("heavier", f"is chosen by '{role.chosen_by}', which is the name of something else")
+            found.append(role)
             row.done()
     if len(found) > MOST_ROLES:
         top.fault("", f"has more than {MOST_ROLES} boards, sheets and rolls")

@@ -9,7 +9,7 @@ from .. import measure
 from ..errors import BadJob, Fault
 from ..formula import Budget, Value, evaluate
 from ..measure import to_mm
-from .model import Caution, Dimension, Template
+from .model import AS_USUAL, Caution, Dimension, Template
 from .table import meant
 
 Held = TypeVar("Held", Dimension, Caution)
@@ -29,7 +29,8 @@ def sizes(template: Template, dimensions: Mapping[str, int], choices: Mapping[st
     chosen = {c.name: choices.get(c.name, c.default) for c in template.choices}
     chosen["timber"] = choices.get("timber", template.default_timber)
     chosen["finish"] = choices.get("finish", template.default_finish)
-    return full, chosen
+    heavier = {name: choices.get(name, AS_USUAL) for name in _sections(template)}
+    return full, chosen | {name: section for name, section in heavier.items() if section != AS_USUAL}
 
 
 def holding(rules: Iterable[Held], dimensions_nm: Mapping[str, int],
@@ -43,6 +44,11 @@ def holding(rules: Iterable[Held], dimensions_nm: Mapping[str, int],
     return tuple(r for r in rules if r.when is None or bool(evaluate(r.when, names, budget)))
 
 
+def _sections(template: Template) -> dict[str, list[str]]:
+    """What each choice of a heavier section offers, by its name."""
+    return {role.chosen_by: [AS_USUAL, *role.heavier] for role in template.roles if role.heavier}
+
+
 def _unknown(template: Template, dimensions: Mapping[str, int],
              choices: Mapping[str, str]) -> Iterator[Fault]:
     known = [d.name for d in template.dimensions]
@@ -50,7 +56,7 @@ def _unknown(template: Template, dimensions: Mapping[str, int],
         if name not in known:
             yield Fault(f"/dimensions/{name}",
                         f"{template.name} has no dimension '{name}'{meant(name, known)}")
-    known = [*(c.name for c in template.choices), "timber", "finish"]
+    known = [*(c.name for c in template.choices), *_sections(template), "timber", "finish"]
     for name in choices:
         if name not in known:
             yield Fault(f"/choices/{name}", f"{template.name} has no choice '{name}'{meant(name, known)}")
@@ -68,7 +74,7 @@ def _outside(template: Template, dimensions: Mapping[str, int], units: str) -> I
 
 def _no_option(template: Template, choices: Mapping[str, str]) -> Iterator[Fault]:
     options = {c.name: [o for o, _ in c.options] for c in template.choices}
-    options |= {"timber": list(template.timbers), "finish": list(template.finishes)}
+    options |= _sections(template) | {"timber": list(template.timbers), "finish": list(template.finishes)}
     for name, known in options.items():
         value = choices.get(name)
         if value is not None and known and value not in known:
