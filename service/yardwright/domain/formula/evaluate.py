@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
+from operator import add, mul, sub
 from typing import Any
 
 from ..errors import BadFormula, Fault
@@ -14,7 +15,6 @@ from .trade import SLACK, l_leg, spread
 MOST = 1e15                      # mm: beyond this a double no longer holds a micrometre
 STEPS = 10_000
 _RECORDS = (Spread, Leg)
-_AS_IT_IS = (bool, str, Spread, Leg)
 
 
 class Spent(ValueError):
@@ -56,30 +56,39 @@ def evaluate(formula: Formula | Any, values: Mapping[str, Value], budget: Budget
 
 
 def _value(tree: Any, values: Mapping[str, Value], budget: Budget) -> Any:
-    budget.spend()
+    budget.steps -= 1
+    if budget.steps < 0:
+        raise Spent
     if not isinstance(tree, list):
         return tree if isinstance(tree, bool) else _finite(tree)
-    head, *rest = tree
+    head = tree[0]
     if head == "name":
-        return _named(rest[0], values)
-    if head == "text":
-        return rest[0]
-    if head == "choose":
-        return _value(rest[1 if _value(rest[0], values, budget) else 2], values, budget)
-    if head in ("and", "or"):
-        first = _value(rest[0], values, budget)
-        return first if first is (head == "or") else _value(rest[1], values, budget)
-    if head == "field":
-        return _field(_value(rest[0], values, budget), rest[1])
+        return _named(tree[1], values)
+    if (binary := _BINARY.get(head)) is not None:
+        return _finite(binary(_value(tree[1], values, budget), _value(tree[2], values, budget)))
     if head == "call":
-        return _call(rest[0], [_value(t, values, budget) for t in rest[1:]])
-    return _finite(_OPERATORS[head](*(_value(t, values, budget) for t in rest)))
+        return _call(tree[1], [_value(t, values, budget) for t in tree[2:]])
+    if head == "text":
+        return tree[1]
+    return _special(tree, values, budget)
+
+
+def _special(tree: Sequence[Any], values: Mapping[str, Value], budget: Budget) -> Any:
+    """Whatever does not work out all its parts, or has only one."""
+    head, first = tree[0], _value(tree[1], values, budget)
+    if head == "choose":
+        return _value(tree[2 if first else 3], values, budget)
+    if head in ("and", "or"):
+        return first if first is (head == "or") else _value(tree[2], values, budget)
+    if head == "field":
+        return _field(first, tree[2])
+    return _finite(_UNARY[head](first))
 
 
 def _named(name: str, values: Mapping[str, Value]) -> Any:
-    if name in values:
-        found = values[name]
-        return found if isinstance(found, _AS_IT_IS) else _finite(found)
+    found = values.get(name)
+    if found is not None:
+        return _finite(found) if isinstance(found, float | int) else found
     owner, _, field = name.rpartition(".")
     if owner in values:
         return _field(values[owner], field)
@@ -94,6 +103,8 @@ def _field(record: Any, name: str) -> Any:
 
 
 def _finite(value: Any) -> Any:
+    if value.__class__ is float and -MOST <= value <= MOST:
+        return value
     if isinstance(value, bool):
         return value
     if not math.isfinite(value) or abs(value) > MOST:
@@ -113,13 +124,9 @@ def _equal(a: Any, b: Any) -> bool:
     return bool(abs(a - b) <= SLACK * max(1.0, abs(a), abs(b)))
 
 
-_OPERATORS: Mapping[str, Callable[..., Any]] = {
-    "+": lambda a, b: a + b,
-    "-": lambda a, b: a - b,
-    "*": lambda a, b: a * b,
-    "/": _divide,
-    "neg": lambda a: -a,
-    "not": lambda a: not a,
+_UNARY: Mapping[str, Callable[..., Any]] = {"neg": lambda a: -a, "not": lambda a: not a}
+_BINARY: Mapping[str, Callable[..., Any]] = {
+    "+": add, "-": sub, "*": mul, "/": _divide,
     "==": _equal,
     "!=": lambda a, b: not _equal(a, b),
     "<": lambda a, b: a < b and not _equal(a, b),

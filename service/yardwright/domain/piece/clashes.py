@@ -78,22 +78,19 @@ def opened_box(members: Iterable[Member], moving: Mapping[str, Hinge]) -> Box:
 
 def _on_the_way(own: Member, near: Sequence[Member], hinge: Hinge, budget: Budget) -> Iterator[Clash]:
     about, axis, opens = hinge
+    boxes = [(*(at + LEAST_MM for at in m.solid.box[0]), *(at - LEAST_MM for at in m.solid.box[1]))
+             for m in near]
+    corners = own.solid.corners
     for angle in stations(opens) if near else ():
-        turn = turner(about, axis, angle)
-        budget.spend(2 + len(near) // 8 + len(own.solid.corners))
-        low, high = bounds([turn(p) for p in own.solid.corners])
-        met = [m for m in near if _boxes_meet(low, high, m.solid.box)]
+        budget.spend(2 + len(near) // 8 + len(corners))
+        (ax, ay, az), (bx, by, bz) = bounds(map(turner(about, axis, angle), corners))
+        met = [m for m, (cx, cy, cz, dx, dy, dz) in zip(near, boxes, strict=True)
+               if cx < bx and dx > ax and cy < by and dy > ay and cz < bz and dz > az]
         if met:
-            budget.spend(30 + 2 * len(own.solid.corners))
+            budget.spend(30 + 2 * len(corners))
             there = replace(own, solid=turned_solid(own.solid, about, axis, angle))
             found = (_clash(there, other, {}, angle, budget) for other in met)
             yield from (c for c in found if c is not None)
-
-
-def _boxes_meet(low: Vector, high: Vector, box: tuple[Vector, Vector]) -> bool:
-    (ax, ay, az), (bx, by, bz) = box
-    return (ax < high[0] - LEAST_MM and bx > low[0] + LEAST_MM and ay < high[1] - LEAST_MM
-            and by > low[1] + LEAST_MM and az < high[2] - LEAST_MM and bz > low[2] + LEAST_MM)
 
 
 def _abreast(a: Solid, b: Solid, axis: Vector) -> bool:
@@ -148,13 +145,14 @@ def _radii(solid: Solid, hinge: Hinge) -> tuple[float, float]:
 
 
 def _extremes(point: Vector, hinge: Hinge) -> Iterator[Vector]:
+    """Where a point stands fully open, and wherever on its way a coordinate of it turns back."""
     about, axis, opens = hinge
     yield turned(point, about, axis, opens)
-    for e in ((1.0, 0.0, 0.0), (0.0, 1.0, 0.0), (0.0, 0.0, 1.0)):
-        r = sub(point, about)
-        # coordinate e runs as C + A cos t + B sin t: its turning points are at atan2(B, A) and opposite
-        a, b = dot(e, r) - dot(e, axis) * dot(axis, r), dot(e, cross(axis, r))
-        at = degrees(atan2(b, a))
+    r = sub(point, about)
+    along, side = dot(axis, r), cross(axis, r)
+    for k in range(3):
+        # coordinate k runs as C + A cos t + B sin t: its turning points are at atan2(B, A) and opposite
+        at = degrees(atan2(side[k], r[k] - axis[k] * along))
         for t in (at - 360, at - 180, at, at + 180, at + 360):
             if min(0.0, opens) < t < max(0.0, opens):
                 yield turned(point, about, axis, t)

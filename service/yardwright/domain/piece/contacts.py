@@ -8,11 +8,12 @@ from ..formula import Budget
 from .flat_faces import Face
 from .model import Contact, Member
 from .solid import Solid, shared_flat
-from .vectors import Vector, add, cross, dot, scaled, sub, unit
+from .vectors import Vector, add, bounds, cross, dot, scaled, sub, unit
 
 TOUCH_MM = 0.05          # faces nearer than this touch
 OPPOSITE = 1 - 1e-7      # within 0.03 degrees of face to face
 UPRIGHT_MM = 1e-6        # a rectangle that leans by less stands upright
+LEVEL_MM2 = 1e-3         # a face that fills its box but for this much is the whole rectangle
 LEAST_MM2 = 1.0          # a smaller patch is an edge or a corner, not a contact
 
 STEPS = 10_000_000       # of work where nobody shares a budget: enough for any piece that could be built
@@ -52,24 +53,47 @@ def touching(a: Member, b: Member, budget: Budget) -> Iterator[Contact]:
     """The contacts of one pair; normals point from ``a`` into ``b``."""
     first: Solid = a.solid
     second: Solid = b.solid
-    theirs = [g for g in second.faces if _reaches(g, first.box)]
-    ours = [f for f in first.faces if _reaches(f, second.box)]
+    ours, theirs = _reaching(first, second.box), _reaching(second, first.box)
     budget.spend(12 + (len(first.faces) + len(second.faces)) // 3 + len(ours) * len(theirs) // 3)
     for f in ours:
+        nearest, furthest = -f.offset - TOUCH_MM, -f.offset + TOUCH_MM
         for g in theirs:
-            if abs(f.offset + g.offset) > TOUCH_MM or dot(f.normal, g.normal) > -OPPOSITE:
-                continue
-            budget.spend(16 + 2 * sum(len(loop) for side in (f, g) for loop in side.loops))
-            found = _patch(a.key, b.key, f, g)
-            if found is not None:
-                yield found
+            if nearest <= g.offset <= furthest and dot(f.normal, g.normal) <= -OPPOSITE:
+                budget.spend(16 + 2 * sum(len(loop) for side in (f, g) for loop in side.loops))
+                found = _level_patch(a.key, b.key, f, g) or _patch(a.key, b.key, f, g)
+                if found is not None and found.area_mm2 >= LEAST_MM2:
+                    yield found
 
 
-def _reaches(f: Face, box: tuple[Vector, Vector]) -> bool:
+def _reaching(solid: Solid, box: tuple[Vector, Vector]) -> list[Face]:
+    """The faces whose own box comes within touch of another."""
     (ax, ay, az), (bx, by, bz) = box
-    (cx, cy, cz), (dx, dy, dz) = f.low, f.high
-    return (cx <= bx + TOUCH_MM and dx >= ax - TOUCH_MM and cy <= by + TOUCH_MM
-            and dy >= ay - TOUCH_MM and cz <= bz + TOUCH_MM and dz >= az - TOUCH_MM)
+    ax, ay, az, bx, by, bz = (ax - TOUCH_MM, ay - TOUCH_MM, az - TOUCH_MM,
+                              bx + TOUCH_MM, by + TOUCH_MM, bz + TOUCH_MM)
+    return [f for f in solid.faces
+            if f.low[0] <= bx and f.high[0] >= ax and f.low[1] <= by and f.high[1] >= ay
+            and f.low[2] <= bz and f.high[2] >= az]
+
+
+def _level_patch(first: str, second: str, f: Face, g: Face) -> Contact | None:
+    """The same where both faces are rectangles along the piece's own axes, as most are; else None."""
+    if not (_level(f) and _level(g)):
+        return None
+    low = [max(p, q) for p, q in zip(f.low, g.low, strict=True)]
+    high = [min(p, q) for p, q in zip(f.high, g.high, strict=True)]
+    k = next(i for i in range(3) if abs(f.normal[i]) > 0.5)
+    low[k] = high[k] = f.low[k]
+    i, j = (n for n in range(3) if n != k)
+    area = max(high[i] - low[i], 0.0) * max(high[j] - low[j], 0.0)
+    centre = ((low[0] + high[0]) / 2, (low[1] + high[1]) / 2, (low[2] + high[2]) / 2)
+    return Contact(first, second, area, f.normal, centre,
+                   (low[0], low[1], low[2]), (high[0], high[1], high[2]))
+
+
+def _level(f: Face) -> bool:
+    """Whether a face fills its own box: a rectangle along two axes, its plane square to the third."""
+    x, y, z = f.high[0] - f.low[0], f.high[1] - f.low[1], f.high[2] - f.low[2]
+    return min(x, y, z) < UPRIGHT_MM and abs(x * y + y * z + z * x - f.area_mm2) <= LEVEL_MM2
 
 
 def _patch(first: str, second: str, f: Face, g: Face) -> Contact | None:
@@ -88,8 +112,7 @@ def _patch(first: str, second: str, f: Face, g: Face) -> Contact | None:
     if area < LEAST_MM2:
         return None
     corners = [add(base, add(scaled(u, p), scaled(v, q))) for loop in loops for p, q in loop]
-    low = (min(c[0] for c in corners), min(c[1] for c in corners), min(c[2] for c in corners))
-    high = (max(c[0] for c in corners), max(c[1] for c in corners), max(c[2] for c in corners))
+    low, high = bounds(corners)
     centre = add(base, add(scaled(u, x), scaled(v, y)))
     return Contact(first, second, area, f.normal, centre, low, high)
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
-from math import floor
+from math import floor, sqrt
 
 from .vectors import Vector, bounds, cross, dot, doubled_area, scaled, size, sub
 
@@ -47,6 +47,23 @@ def face(outline: Sequence[Vector], holes: Iterable[Sequence[Vector]] = ()) -> F
     normal = scaled(whole, 0.5 / area)
     low, high = bounds(outline)
     return Face(tuple(outline), rest, normal, dot(normal, outline[0]), area, low, high)
+
+
+def quad(a: Vector, b: Vector, c: Vector, d: Vector) -> Face | None:
+    """The same for four corners of a blank's side, whose area vector is half its diagonals' product."""
+    if min(_far(a, b), _far(b, c), _far(c, d), _far(d, a)) <= SAME_MM:
+        return face((a, b, c, d))
+    x, y, z = cross(sub(c, a), sub(d, b))
+    doubled = sqrt(x * x + y * y + z * z)
+    if doubled < 2e-6:
+        return None
+    normal = (x / doubled, y / doubled, z / doubled)
+    low, high = bounds((a, b, c, d))
+    return Face((a, b, c, d), (), normal, dot(normal, a), doubled / 2, low, high)
+
+
+def _far(a: Vector, b: Vector) -> float:
+    return max(abs(a[0] - b[0]), abs(a[1] - b[1]), abs(a[2] - b[2]))
 
 
 def merged_faces(corners: Iterable[Vector], triangles: Iterable[tuple[int, int, int]]) -> list[Face]:

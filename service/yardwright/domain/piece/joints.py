@@ -20,9 +20,11 @@ LEAST_SPACING_MM = 1.0
 def named(members: Sequence[Member], patterns: Sequence[str],
           budget: Budget | None = None) -> tuple[str, ...]:
     """Keys of the members that a list of patterns names."""
+    names = {m.name for m in members}
     if budget is not None:
-        budget.spend(1 + len(members) * len(patterns) // 6)
-    return tuple(m.key for m in members if any(matches(p, m.name) for p in patterns))
+        budget.spend(2 + (len(members) + len(names) * len(patterns)) // 6)
+    called = {name for name in names if any(matches(p, name) for p in patterns)}
+    return tuple(m.key for m in members if m.name in called)
 
 
 def make_joints(rules: Sequence[Joint], members: Sequence[Member], contacts: Sequence[Contact],

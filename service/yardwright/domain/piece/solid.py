@@ -13,8 +13,8 @@ from importlib import import_module
 from typing import Any
 
 from ..formula import Budget
-from .flat_faces import Face, face, merged_faces
-from .vectors import AXES, Vector, bounds, cross, dot, doubled_area, mirrored, scaled, sub, turner, unit
+from .flat_faces import Face, merged_faces, quad
+from .vectors import AXES, Vector, bounds, dot, doubled_area, mirrored, scaled, sub, turner, unit
 
 CUT_STEPS = 150       # of work, for one cut by the kernel
 TRIANGLE_STEPS = 24   # for each triangle merged into faces
@@ -58,20 +58,20 @@ class Solid:
     def _weighed(self) -> tuple[float, Vector]:
         if not self.faces:
             return 0.0, (0.0, 0.0, 0.0)
-        base = self.box[0]
+        base = ox, oy, oz = self.box[0]
         six = x = y = z = 0.0
         for f in self.faces:
             for loop in f.loops:
-                a = sub(loop[0], base)
-                b = sub(loop[1], base)
-                for point in loop[2:]:
-                    c = sub(point, base)
-                    part = dot(a, cross(b, c))
+                (ax, ay, az), (bx, by, bz) = loop[0], loop[1]
+                ax, ay, az, bx, by, bz = ax - ox, ay - oy, az - oz, bx - ox, by - oy, bz - oz
+                for cx, cy, cz in loop[2:]:
+                    cx, cy, cz = cx - ox, cy - oy, cz - oz
+                    part = (ax * (by * cz - bz * cy) + ay * (bz * cx - bx * cz) + az * (bx * cy - by * cx))
                     six += part
-                    x += part * (a[0] + b[0] + c[0])
-                    y += part * (a[1] + b[1] + c[1])
-                    z += part * (a[2] + b[2] + c[2])
-                    b = c
+                    x += part * (ax + bx + cx)
+                    y += part * (ay + by + cy)
+                    z += part * (az + bz + cz)
+                    bx, by, bz = cx, cy, cz
         if six <= 0:
             return 0.0, base
         k = 0.25 / six
@@ -92,7 +92,7 @@ _QUADS = ((0, 4, 6, 2), (1, 3, 7, 5), (0, 1, 5, 4), (2, 6, 7, 3), (0, 2, 3, 1), 
 
 def blank(corners: Sequence[Vector]) -> Solid:
     """A blank from its eight corners: number = end + 2 x wide + 4 x thick, frame right-handed."""
-    found = (face([corners[i] for i in quad]) for quad in _QUADS)
+    found = (quad(corners[i], corners[j], corners[k], corners[n]) for i, j, k, n in _QUADS)
     return Solid([f for f in found if f is not None], convex=True)
 
 
@@ -101,8 +101,8 @@ def of_kernel(body: Any, budget: Budget | None = None) -> Solid:
     if budget is not None:
         budget.spend(TRIANGLE_STEPS * int(body.num_tri()))
     mesh = body.to_mesh64()
-    corners = ((float(x), float(y), float(z)) for x, y, z in mesh.vert_properties[:, :3])
-    return Solid(merged_faces(corners, mesh.tri_verts), convex=False, kernel=body)
+    corners = [(x, y, z) for x, y, z in mesh.vert_properties[:, :3].tolist()]
+    return Solid(merged_faces(corners, mesh.tri_verts.tolist()), convex=False, kernel=body)
 
 
 def turned_solid(solid: Solid, about: Vector, axis: Vector, degrees: float) -> Solid:
@@ -165,14 +165,20 @@ def _cut(solid: Solid, how: Callable[[Any], Any], budget: Budget | None) -> Soli
     return of_kernel(how(solid.kernel), budget)
 
 
+def hull_corners(places: Sequence[Vector]) -> tuple[Vector, ...]:
+    """The corners of the convex body around places."""
+    found = _kernel().Manifold.hull_points(list(places)).to_mesh64().vert_properties[:, :3]
+    return tuple((float(x), float(y), float(z)) for x, y, z in found)
+
+
 def shared(a: Solid, b: Solid) -> tuple[float, tuple[Vector, ...]]:
     """Volume in mm3 that two solids share, and the corners of the shared body."""
     body = a.kernel ^ b.kernel
     volume = float(body.volume())
     if volume <= 0:
         return 0.0, ()
-    corners = body.to_mesh64().vert_properties[:, :3]
-    return volume, tuple((float(x), float(y), float(z)) for x, y, z in corners)
+    corners = body.to_mesh64().vert_properties[:, :3].tolist()
+    return volume, tuple((x, y, z) for x, y, z in corners)
 
 
 def shared_flat(a: Sequence[Sequence[tuple[float, float]]],
