@@ -10,7 +10,6 @@ from typing import TypeVar
 
 from ..domain import checks, cutting, fit, hardware, labour, measure, parts, piece, pricing
 from ..domain.errors import BadJob, BadTemplate, Fault, Refused
-from ..domain.finding import Finding
 from ..domain.fit import Fit
 from ..domain.job import Item, Job
 from ..domain.piece.model import Piece
@@ -95,7 +94,7 @@ def fit_of(made: Piece, site: Site, units: str, shop: Shop) -> Fit | None:
     if not (site.walls or site.corners or site.depths or site.access or site.height_under_nm):
         return None
     found = fit.fit(made.template, made.dimensions_nm, made.choices, site, shop, units)
-    return replace(found, findings=(*found.findings, *fit.in_parts(made, site.access, measure.Writer(units))))
+    return fit.with_way_in(found, made, site.access, measure.Writer(units))
 
 
 def fit_question(template: str, dimensions: Mapping[str, int], choices: Mapping[str, str], site: Site,
@@ -105,12 +104,11 @@ def fit_question(template: str, dimensions: Mapping[str, int], choices: Mapping[
     known = known_template(asked, shop)
     dimensions_nm, chosen = sizes(known, dimensions, _chosen(known, asked, shop), units)
     found = fit.fit(known, dimensions_nm, chosen, site, shop, units)
-    parted: tuple[Finding, ...] = ()
     if not fit.goes_in_whole(found):    # only then are its solids worth making
         made = piece.build(known, dimensions_nm, chosen, shop, units)
-        parted = fit.in_parts(made, site.access, measure.Writer(units))
+        found = fit.with_way_in(found, made, site.access, measure.Writer(units))
     of_site = fit.site_findings(site, shop, measure.Writer(units))
-    return replace(found, findings=(*of_site, *found.findings, *parted)), dimensions_nm
+    return replace(found, findings=(*of_site, *found.findings)), dimensions_nm
 
 
 def _each(given: Iterable[object], make: Callable[..., Made]) -> tuple[Made, ...]:

@@ -9,7 +9,8 @@ import pytest
 from yardwright.domain import piece
 from yardwright.domain.finding import Level
 from yardwright.domain.fit.access import carried
-from yardwright.domain.fit.in_parts import in_parts, splits
+from yardwright.domain.fit.carrying import in_parts
+from yardwright.domain.fit.in_parts import brought, splits
 from yardwright.domain.measure import INCH, Writer
 from yardwright.domain.piece.model import Piece
 from yardwright.domain.shop import Shop
@@ -38,7 +39,7 @@ def test_where_the_whole_piece_passes_nothing_is_taken_apart(bench: Piece) -> No
 
 def test_the_lid_comes_off_first_then_the_steps_are_left_to_the_site_one_by_one(bench: Piece) -> None:
     ways = list(splits(bench))
-    assert ways[0].left == "hang the lid again" and len(ways[0].units) == 2
+    assert ways[0].left == ("hang the lid again",) and len(ways[0].units) == 2
     assert ways[-1].words == "In boards and glued blanks"
     counts = [len(way.units) for way in ways]
     assert counts == sorted(counts)
@@ -56,11 +57,12 @@ def test_taking_more_apart_never_makes_the_biggest_part_bigger(bench: Piece) -> 
 def test_the_parts_named_do_pass_and_less_taken_apart_would_not(bench: Piece, width_in: float) -> None:
     (found,) = in_parts(bench, (gate(width_in),), WRITER)
     assert (found.rule, found.level, found.title) == ("way in", Level.NOTE, "It goes in in parts")
-    passing = [all(carried(u.sizes, gate(width_in)) for u in way.units) for way in splits(bench)]
-    first = passing.index(True)
-    assert found.detail.startswith(list(splits(bench))[first].words)
-    assert str(len(list(splits(bench))[first].units)) in found.detail
-    assert "not in the price" in found.detail
+    boxed = [all(carried(u.sizes, gate(width_in)) for u in way.units) for way in splits(bench)].index(True)
+    chosen = brought(bench, (gate(width_in),)).split
+    ways = [way.left for way in splits(bench)]
+    assert chosen is not None and ways.index(chosen.left) <= boxed, "at a tilt more may go in than as boxes"
+    assert found.detail.startswith(f"{chosen.words}: {len(chosen.units)} part")
+    assert "The time for it is in the price where delivery" in found.detail
 
 
 def test_every_narrow_place_counts(bench: Piece) -> None:
@@ -74,3 +76,50 @@ def test_a_board_that_does_not_pass_is_a_stop(bench: Piece) -> None:
     assert (found.level, found.title) == (Level.STOP, "It cannot be brought in, even in parts")
     assert found.limit == "4 in wide, 40 in high"
     assert found.mend == "Find another way in, or choose a smaller piece."
+
+
+def built(shop: Shop, name: str, **sizes_in: float) -> Piece:
+    template = shop.templates[name]
+    asked = sizes(template, {k: round(v * INCH) for k, v in sizes_in.items()},
+                  {"timber": template.default_timber, "finish": "none"}, "in")
+    return piece.build(template, *asked, shop, "in")
+
+
+def test_a_corner_bench_goes_through_a_gate_of_900_mm_as_main_box_and_wing(demo_shop: Shop) -> None:
+    bench = built(demo_shop, "corner-bench")
+    place = Access("gate", 900 * 1_000_000, 2000 * 1_000_000)
+    chosen = brought(bench, (place,)).split
+    assert chosen is not None and chosen.planned
+    assert [u.name for u in chosen.units if not u.loose] == ["the main box", "the wing"]
+    assert {u.name for u in chosen.units if u.loose} == {"Seat board", "Wing back board"}
+    assert chosen.left[0].startswith("Carry both boxes in")
+    assert 0 < chosen.fasteners["screws"] < 0.2 * sum(j.fasteners for j in bench.joints)
+
+
+def test_a_corner_bench_that_goes_in_whole_is_joined_in_the_shop(demo_shop: Shop) -> None:
+    bench = built(demo_shop, "corner-bench")
+    assert brought(bench, (Access("gate", 1200 * 1_000_000, 2000 * 1_000_000),)).split is None
+    assert brought(bench, ()).split is not None, "nobody measured the way in: what the template says holds"
+
+
+@pytest.mark.parametrize(("name", "parts"), [
+    ("picnic-table", {"the top": 1, "the frame": 2, "the seat": 2}),
+    ("lounge-chair", {"the frame": 1, "the back": 1}),
+    ("planter-box", {"the long side": 2, "the end": 2}),
+    ("storage-bench", {"the rear frame": 1, "the front": 1, "the back": 1, "the lid": 1}),
+    ("corner-bench", {"the main box": 1, "the wing": 1}),
+])
+def test_every_template_comes_apart_into_what_a_maker_would_carry(demo_shop: Shop, name: str,
+                                                                  parts: dict[str, int]) -> None:
+    made = built(demo_shop, name)
+    ways = [sorted(u.name for u in way.units if not u.loose) for way in splits(made)]
+    assert sorted(n for n, count in parts.items() for _ in range(count)) in ways
+
+
+def test_a_joint_left_for_the_site_holds_nothing_before_it(demo_shop: Shop) -> None:
+    bench = built(demo_shop, "corner-bench")
+    whole = sum(j.fasteners for j in bench.joints)
+    for way in splits(bench):
+        assert 0 < sum(way.fasteners.values()) <= whole
+        keys = [m.key for u in way.units for m in u.members]
+        assert sorted(keys) == sorted(m.key for m in bench.members if m.material != "roll")

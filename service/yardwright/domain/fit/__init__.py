@@ -6,11 +6,11 @@ other. pwa/logic/fit.js is the same arithmetic for the phone; both pass tests/ve
 
 from .access import goes_in_whole
 from .answer import fit
+from .carrying import with_way_in
 from .envelope import envelope
-from .in_parts import in_parts
 from .model import Clearance, Envelope, Fit
 from .readings import site_findings
 from .tape import uncertainty_nm
 
-__all__ = ["Clearance", "Envelope", "Fit", "envelope", "fit", "goes_in_whole", "in_parts", "site_findings",
-           "uncertainty_nm"]
+__all__ = ["Clearance", "Envelope", "Fit", "envelope", "fit", "goes_in_whole", "site_findings",
+           "uncertainty_nm", "with_way_in"]

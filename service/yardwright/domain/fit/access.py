@@ -1,7 +1,7 @@
 """Whether a piece, or a part of one, can be carried in through every narrow place.
 
-A box is tried on each of its sides, and tilted. Sizes and openings in nm, angles in degrees; everything is
-carried with 2 in to spare each way.
+A box is tried on each of its sides, and tilted; an L besides with its true outline in plan (outline.py).
+Sizes and openings in nm; everything is carried with 2 in to spare each way.
 """
 
 from __future__ import annotations
@@ -13,6 +13,7 @@ from ..finding import Finding, Level
 from ..measure import INCH, Writer
 from ..site import Access
 from .model import Envelope, Fit
+from .outline import l_outline, narrowest, round_the_post, turns_round
 
 Sizes = tuple[int, int, int]     # length, depth, height as the piece stands
 
@@ -24,6 +25,8 @@ STEEP = 7.75 / 10
 STEPS = 48                       # of the angle round a turn, before the least is closed in on
 CLOSER = 60                      # halvings by the golden section after that
 GOLDEN = (math.sqrt(5) - 1) / 2
+LEG_FIRST = "upright, one leg first and then turned round the post"
+ROUND = "level, one leg first and then round the corner, turned over where the corner is to the other hand"
 # (up, across, along) as indices into sizes, the ways people try first in front
 WAYS = ((2, 1, 0, "upright"), (1, 2, 0, "on its back"), (2, 0, 1, "upright, broadside"),
         (1, 0, 2, "on its back, broadside"), (0, 1, 2, "on end"), (0, 2, 1, "on end, turned"))
@@ -34,8 +37,7 @@ def carried(sizes: Sizes, access: Access) -> str | None:
 
     A height that was not measured is taken as open above, but nothing is stood on end or tilted there.
     """
-    wide, onward = access.width_nm - ROOM_NM, (access.width_after_nm or access.width_nm) - ROOM_NM
-    high = math.inf if access.height_nm is None else access.height_nm - ROOM_NM
+    wide, onward, high = room_of(access)
     for tilted in (False, True) if access.height_nm is not None else (False,):
         for up, across, along, words in WAYS:
             box = (sizes[up], sizes[across], sizes[along])
@@ -46,17 +48,28 @@ def carried(sizes: Sizes, access: Access) -> str | None:
     return None
 
 
+def room_of(access: Access) -> tuple[float, float, float]:
+    """What a place leaves, less what is kept to spare: across, across after a turn, and high."""
+    high = math.inf if access.height_nm is None else access.height_nm - ROOM_NM
+    return access.width_nm - ROOM_NM, (access.width_after_nm or access.width_nm) - ROOM_NM, high
+
+
 def _goes(kind: str, box: tuple[float, float, float], wide: float, onward: float, high: float,
           tilted: bool) -> bool:
     if kind == "turn":
         return any(_turns(b, wide, onward, high) for b in (_tilts(box, high) if tilted else (box,)))
     up, across, along = box
     if kind == "stairs":
-        square = high / math.hypot(1.0, STEEP)      # the headroom taken square to the stairs
+        square = over_stairs(high)
         if tilted:
             return rectangle_in(across, up, wide, square)
         return across <= wide and (up <= square or up + along * STEEP <= high)
     return rectangle_in(across, up, wide, high) if tilted else across <= wide and up <= high
+
+
+def over_stairs(high: float) -> float:
+    """The headroom over stairs taken square to them."""
+    return high / math.hypot(1.0, STEEP)
 
 
 def rectangle_in(p: float, q: float, a: float, b: float) -> bool:
@@ -125,14 +138,30 @@ def longest_round(wide: float, onward: float, across: float) -> float:
     return min(room((low + high) / 2), room(best))
 
 
+def carried_whole(piece: Envelope, access: Access) -> str | None:
+    """How the whole piece goes through, in words; an L as the box around it first, then as the L it is."""
+    boxed = carried((piece.length_nm, piece.whole_depth_nm, piece.height_nm), access)
+    outline = l_outline(piece)
+    if boxed is not None or outline is None:
+        return boxed
+    wide, onward, high = room_of(access)
+    if piece.height_nm > (over_stairs(high) if access.kind == "stairs" else high):
+        return None
+    if access.kind == "turn":
+        return ROUND if turns_round(outline, wide, onward) else None
+    if narrowest(outline) <= wide:
+        return "upright, askew"
+    return LEG_FIRST if access.kind == "gate" and round_the_post(piece, wide) else None
+
+
 def passes(piece: Envelope, access: Access) -> bool:
-    """Whether the whole piece goes through; an L is taken as the box around it."""
-    return carried((piece.length_nm, piece.whole_depth_nm, piece.height_nm), access) is not None
+    """Whether the whole piece goes through."""
+    return carried_whole(piece, access) is not None
 
 
 def way_in(piece: Envelope, access: tuple[Access, ...], writer: Writer) -> tuple[Finding, ...]:
     """One finding for each narrow place; a caution where the whole piece does not pass."""
-    return tuple(_finding(piece, a, writer) for a in access)
+    return tuple(place_finding(piece, a, carried_whole(piece, a), writer) for a in access)
 
 
 def goes_in_whole(fit: Fit) -> bool:
@@ -140,18 +169,27 @@ def goes_in_whole(fit: Fit) -> bool:
     return all(f.level is Level.OK for f in fit.findings if f.rule == RULE)
 
 
-def _finding(piece: Envelope, access: Access, writer: Writer) -> Finding:
+def place_finding(piece: Envelope, access: Access, how: str | None, writer: Writer) -> Finding:
+    """What is said of one narrow place: ``how`` the whole piece passes it, or a caution where it does not."""
     sizes = (piece.length_nm, piece.whole_depth_nm, piece.height_nm)
     size, opening = in_words(sizes, writer), opening_in_words(access, writer)
-    how = carried(sizes, access)
     if how is not None:
         return Finding(RULE, Level.OK, "It can be carried in",
-                       f"The whole piece passes the {access.kind}, carried {how}.", size, opening, SOURCE)
+                       f"The whole piece passes the {access.kind}, carried {how}."
+                       + _free_ground(piece, how, writer), size, opening, SOURCE)
     return Finding(
         RULE, Level.CAUTION, "It may not go through whole",
         f"The piece is {size}; the {access.kind} is {opening}, and {writer.length(ROOM_NM)} more than the "
-        "piece is wanted. No way of carrying it was found, tilted or on end.",
+        "piece is wanted. No way of carrying it was found, tilted, on end or leg first.",
         size, opening, SOURCE, "Deliver it in parts and put it together on site, or find another way in.")
+
+
+def _free_ground(piece: Envelope, how: str, writer: Writer) -> str:
+    """What leg first takes for granted: room to swing the other leg."""
+    if how != LEG_FIRST:
+        return ""
+    leg = writer.length(max(piece.length_nm, piece.whole_depth_nm))
+    return f" That takes {leg} of free ground on both sides of it."
 
 
 def in_words(sizes: Sizes, writer: Writer) -> str:

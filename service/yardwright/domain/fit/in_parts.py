@@ -1,65 +1,112 @@
 """Which parts a piece is brought in as, where the whole of it does not pass: the least left to do on site.
 
 First only what is hinged comes off; then the piece is taken as it stands before each of its assembly steps,
-the last first; at the end it is loose boards and glued blanks. A part is the box around what its joints hold;
-mesh and cloth off a roll go in rolled up and are not counted.
+the last first, without the joints that later steps make; at the end it is loose boards and glued blanks. A
+part is what its joints hold together; mesh and cloth off a roll go in rolled up and are not counted.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections import Counter
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
-from ..finding import Finding, Level
-from ..measure import Writer, from_mm
+from ..measure import MM, from_mm
 from ..piece.joints import components, named
-from ..piece.model import Member, Piece
+from ..piece.model import Contact, Member, Piece
+from ..piece.solid import hull_corners
+from ..piece.vectors import Vector, scaled
 from ..site import Access
-from .access import RULE, SOURCE, Sizes, carried, in_words, opening_in_words
+from ..template.model import AssemblyStep
+from .access import Sizes, carried, carried_whole
+from .envelope import envelope
+from .model import Envelope
+from .tilted import carried_tilted
 
 FIXED = "fixed"
+NOTCH_MM = 0.5                   # a corner this far within the notch of an L makes it no L
 
 
 @dataclass(frozen=True, slots=True)
 class Unit:
-    """What is carried in one go; sizes in nm."""
+    """What is carried in one go: its box in nm, and its members."""
 
     name: str
     sizes: Sizes
+    members: tuple[Member, ...]
+
+    @property
+    def loose(self) -> bool:
+        """A single board, or one glued blank."""
+        first = self.members[0]
+        return len(self.members) == 1 or (bool(first.glue_up) and len(
+            {(m.glue_up, m.glue_up_no) for m in self.members}) == 1)
 
 
 @dataclass(frozen=True, slots=True)
 class Split:
-    """One way of taking a piece apart; ``words`` how, ``left`` what is then done on site."""
+    """One way of taking a piece apart: ``words`` how, ``left`` what is then done on site, and with how many
+    fasteners of each kind."""
 
     words: str
     units: tuple[Unit, ...]
-    left: str
+    left: tuple[str, ...]
+    fasteners: Mapping[str, int]
+    planned: bool = False        # the steps left are those that the template leaves for the site
 
 
-def in_parts(piece: Piece, access: Sequence[Access], writer: Writer) -> tuple[Finding, ...]:
-    """A note with the parts that pass every narrow place; a stop where even a loose board does not.
+@dataclass(frozen=True, slots=True)
+class Brought:
+    """How a piece is brought in: whole (``ways`` say how, place by place), in parts, or not at all."""
 
-    Nothing where the whole piece passes. Source: geometry of the piece and of the places measured.
-    """
-    if _stuck(_whole(piece), access) is None:
-        return ()
+    split: Split | None
+    ways: tuple[str | None, ...]
+    stuck: tuple[Unit, Access] | None = None
+
+
+def brought(piece: Piece, access: Sequence[Access]) -> Brought:
+    """The least that has to be left for the site. Where nothing was measured, what the template leaves."""
+    planned = next(iter(_by_steps(piece, planned=True)), None)
+    if not access:
+        return Brought(planned, ())
+    ways = _whole(piece, access)
+    if None not in ways:
+        return Brought(None, ways)
     worst: tuple[Unit, Access] | None = None
     for split in splits(piece):
         held = next((stuck for unit in split.units if (stuck := _stuck(unit, access))), None)
         if held is None:
-            return (_parts_pass(split, writer),)
+            return Brought(split, ways)
         worst = held
-    return () if worst is None else (_nothing_passes(*worst, writer),)
+    return Brought(None, ways, worst)
+
+
+def _whole(piece: Piece, access: Sequence[Access]) -> tuple[str | None, ...]:
+    """How the whole of it passes each place: by its envelope, an L as the L it is, or at a tilt."""
+    shape = envelope(piece.template, piece.dimensions_nm, piece.choices)
+    sizes = _box(piece.standing_mm)
+    boxed = shape.wing == "none" or not _is_l(piece, shape)
+    body = [m for m in piece.members if m.material != "roll"]
+    return tuple((carried(sizes, place) if boxed else carried_whole(shape, place)) or _tilted(body, place)
+                 for place in access)
+
+
+def _is_l(piece: Piece, shape: Envelope) -> bool:
+    """Whether the corners of its members keep out of the notch that its envelope says it has."""
+    low, high = (edge / MM for edge in shape.wing_stretch)
+    front = (shape.whole_depth_nm - shape.depth_nm) / MM
+    return all(y >= front - NOTCH_MM or low - NOTCH_MM <= x <= high + NOTCH_MM
+               for m in piece.members for x, y, _ in m.solid.corners)
 
 
 def _stuck(unit: Unit, access: Sequence[Access]) -> tuple[Unit, Access] | None:
-    return next(((unit, place) for place in access if carried(unit.sizes, place) is None), None)
+    return next(((unit, place) for place in access if carried(unit.sizes, place) is None
+                 and (unit.loose or _tilted(unit.members, place) is None)), None)
 
 
-def _whole(piece: Piece) -> Unit:
-    length_mm, depth_mm, height_mm = piece.standing_mm
-    return Unit("the whole piece", (from_mm(length_mm), from_mm(depth_mm), from_mm(height_mm)))
+def _tilted(members: Sequence[Member], place: Access) -> str | None:
+    corners = hull_corners([c for m in members for c in m.solid.corners])
+    return carried_tilted([scaled(c, MM) for c in corners], place)
 
 
 def splits(piece: Piece) -> Iterator[Split]:
@@ -68,63 +115,83 @@ def splits(piece: Piece) -> Iterator[Split]:
     if moving:
         groups = [[m for m in _stiff(piece) if m.group == name] for name in (FIXED, *moving)]
         off = " and ".join(f"the {name}" for name in moving)
-        yield Split(f"With {off} taken off", tuple(_unit(g) for g in groups if g),
-                    f"hang {off} again")
-    steps = [step for step in piece.assembly if step.members]
-    for last in range(len(steps) - 1, -1, -1):
-        done = {key for step in steps[:last] for key in named(piece.members, step.members)}
-        built = "As built so far" if done else "In boards and glued blanks"
-        first = f", the first “{steps[last].text}”" if done else ""
-        yield Split(built, _units(piece, done), f"the last {len(steps) - last} steps of its assembly{first}")
+        yield Split(f"With {off} taken off", tuple(_unit(g, _makers(piece, piece.assembly)) for g in groups if g),
+                    (f"hang {off} again",), {})
+    yield from _by_steps(piece, planned=any(step.on_site for step in piece.assembly))
+
+
+def _by_steps(piece: Piece, planned: bool) -> Iterator[Split]:
+    """As it stands before each step, the last first; ``planned``: from the first step left for the site."""
+    steps = [step for step in piece.assembly if step.members or step.joints]
+    late = [n for n, step in enumerate(steps) if step.on_site]
+    if planned and not late:
+        return
+    for last in range(late[0] if planned else len(steps) - 1, -1, -1):
+        done, left = steps[:last], steps[last:]
+        built = "As built so far" if any(step.members for step in done) else "In boards and glued blanks"
+        held, open_ = _held(piece, done, {name for step in left for name in step.joints})
+        yield Split(built, _units(piece, held, done), tuple(step.text for step in left), open_,
+                    planned and last == late[0])
     if not steps:
-        yield Split("In boards and glued blanks", _units(piece, set()), "put it together")
+        yield Split("In boards and glued blanks", _units(piece, [], ()), ("put it together",),
+                    _held(piece, (), set())[1])
+
+
+def _held(piece: Piece, done: Sequence[AssemblyStep],
+          later: set[str]) -> tuple[list[Contact], dict[str, int]]:
+    """The contacts that joints hold by now, and the fasteners of all that they do not hold yet."""
+    there = {key for step in done for key in named(piece.members, step.members)}
+    held: list[Contact] = []
+    missing: Counter[str] = Counter()
+    for joint in piece.joints:
+        made = [c for c in joint.contacts if joint.rule.name not in later and {c.first, c.second} <= there]
+        if joint.rule.fasten != "none" or joint.rule.glue:
+            held += made
+        if joint.contacts:
+            missing[joint.rule.fasten] += round(
+                joint.fasteners * (len(joint.contacts) - len(made)) / len(joint.contacts))
+    return held, {kind: count for kind, count in missing.items() if count}
 
 
 def _stiff(piece: Piece) -> tuple[Member, ...]:
     return tuple(m for m in piece.members if m.material != "roll")
 
 
-def _units(piece: Piece, done: set[str]) -> tuple[Unit, ...]:
-    """What joints hold together among the members done, each blank of glued strips, and single members."""
+def _units(piece: Piece, held: Sequence[Contact], done: Sequence[AssemblyStep]) -> tuple[Unit, ...]:
+    """What contacts hold together, each blank of glued strips, and single members."""
     by_key = {m.key: m for m in _stiff(piece)}
-    links = [(c.first, c.second) for joint in piece.joints if joint.rule.fasten != "none" or joint.rule.glue
-             for c in joint.contacts if {c.first, c.second} <= done]
+    links = [(c.first, c.second) for c in held]
     strips: dict[tuple[str, int], str] = {}
     for m in by_key.values():
         if m.glue_up:
             links.append((strips.setdefault((m.glue_up, m.glue_up_no), m.key), m.key))
     one_group = [(a, b) for a, b in links
                  if a in by_key and b in by_key and by_key[a].group == by_key[b].group]
-    return tuple(_unit([by_key[key] for key in keys]) for keys in components(list(by_key), one_group))
+    makers = _makers(piece, done)
+    return tuple(_unit([by_key[key] for key in keys], makers)
+                 for keys in components(list(by_key), one_group))
 
 
-def _unit(members: Sequence[Member]) -> Unit:
+def _makers(piece: Piece, done: Sequence[AssemblyStep]) -> list[tuple[str, tuple[str, ...]]]:
+    """What each step makes, and the names of the members it takes or joins."""
+    of = {joint.rule.name: joint.rule.of for joint in piece.joints}
+    return [(step.makes, (*step.members, *(name for joint in step.joints for name in of.get(joint, ()))))
+            for step in done if step.makes]
+
+
+def _unit(members: Sequence[Member], makers: Sequence[tuple[str, tuple[str, ...]]]) -> Unit:
     """A single member has its blank's own sizes, however it lies in the piece; several the box around."""
     longest = max(members, key=lambda m: m.length_mm)
     if len(members) == 1:
-        return Unit(longest.name, (from_mm(longest.length_mm), from_mm(longest.width_mm),
-                                   from_mm(longest.thickness_mm)))
+        return Unit(longest.name, _box((longest.length_mm, longest.width_mm, longest.thickness_mm)),
+                    (longest,))
     boxes = [m.solid.box for m in members]
-    low = [min(box[0][k] for box in boxes) for k in range(3)]
-    high = [max(box[1][k] for box in boxes) for k in range(3)]
-    x, y, z = (from_mm(b - a) for a, b in zip(low, high, strict=True))
+    low, high = ([pick(box[n][k] for box in boxes) for k in range(3)] for n, pick in ((0, min), (1, max)))
+    made = [what for what, patterns in makers if named(members, patterns)]
     group = members[0].group
-    name = f"the {group}" if group != FIXED else f"the part with {longest.name}"
-    return Unit(name, (x, y, z))
+    name = f"the {group}" if group != FIXED else made[-1] if made else f"the part with {longest.name}"
+    return Unit(name, _box((high[0] - low[0], high[1] - low[1], high[2] - low[2])), tuple(members))
 
 
-def _parts_pass(split: Split, writer: Writer) -> Finding:
-    big = max(split.units, key=lambda u: sorted(u.sizes)[1] * sorted(u.sizes)[2])
-    size = in_words(big.sizes, writer)
-    count = f"{len(split.units)} parts" if len(split.units) != 1 else "1 part"
-    return Finding(RULE, Level.NOTE, "It goes in in parts",
-                   f"{split.words}: {count}, the biggest {big.name}, {size}. Left to do on site: "
-                   f"{split.left}. That time is not in the price unless it was added.", size, "", SOURCE,
-                   "Add the time on site to the job.")
-
-
-def _nothing_passes(unit: Unit, place: Access, writer: Writer) -> Finding:
-    size, opening = in_words(unit.sizes, writer), opening_in_words(place, writer)
-    return Finding(RULE, Level.STOP, "It cannot be brought in, even in parts",
-                   f"{unit.name[0].upper()}{unit.name[1:]} is {size}; the {place.kind} is {opening}.", size,
-                   opening, SOURCE, "Find another way in, or choose a smaller piece.")
+def _box(sizes_mm: Vector) -> Sizes:
+    return from_mm(sizes_mm[0]), from_mm(sizes_mm[1]), from_mm(sizes_mm[2])
