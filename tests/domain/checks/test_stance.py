@@ -91,5 +91,5 @@ def test_a_back_that_looks_to_the_side_is_leaned_on_sideways() -> None:
         return piece([seat, back, *feet])
 
     levels = [lean_back.check(asked("lean back", ["Back"], seat_height=400.0), case(chair(r)))[0].level
-              for r in (432, 435, 457, 460)]
+              for r in (432, 435, 444, 448)]
     assert levels == [Level.STOP, Level.CAUTION, Level.CAUTION, Level.OK]

@@ -4,7 +4,8 @@ Down: 700 N anywhere along the arm, on a hand's length; arm and what carries it 
 joints rule follows the load down. Outward: 400 N anywhere; each leg that the arm lies on is judged as a post
 held up to the highest member fixed to it below, the whole push at the arm's top, M = F·h: over what the wood
 may bear is a stop; the arm's fasteners at each end take the push by the lever: over their load is a caution,
-from 2.5 times a stop. People's weight gets no short-duration bonus.
+from 2.5 times a stop. Someone who sits down on the arm (250 lbf on its middle line) does not
+tip the piece. People's weight gets no short-duration bonus.
 Limits of validity: twist of the arm about its legs is not judged; a rail across under the arms ties them.
 Units N, mm, N/mm². Source: EN 1728 / EN 581-2 idea (memory) through data/limits/structure.toml.
 """
@@ -20,9 +21,11 @@ from .boards import Boards, boards_carry
 from .fixings import KINDS, one_fastener
 from .loaded import bar
 from .rule import Case, Rule
+from .stance import stance_of
 from .strength import strength
 from .touches import UP, along, dot, reach
 from .verdict import Loading
+from .words import GRAVITY
 
 _UPRIGHT = 0.7
 _NEAR_MM = 100.0             # fasteners this near along the arm take a push together
@@ -44,8 +47,10 @@ def check(asked: AskedCheck, case: Case) -> tuple[Finding, ...]:
     down = boards_carry(asked, case, kind)
     posts = [p for k in asked.members for p in _posts(case, case.member(k))]
     fastened = [_fastened(asked, case, case.member(k)) for k in asked.members]
+    perched = [_perched(asked, case, case.member(k)) for k in asked.members]
     return (*down, *([_told(asked, case, max(posts, key=lambda p: p.bending / p.allowed))] if posts else ()),
-            *([f for f in fastened if f.level is not Level.OK] or fastened[:1]))
+            *([f for f in fastened if f.level is not Level.OK] or fastened[:1]),
+            *([f for f in perched if f.level is not Level.OK] or perched[:1]))
 
 
 def sideways(case: Case, arm: Member) -> Vector:
@@ -113,6 +118,29 @@ def _fastened(asked: AskedCheck, case: Case, arm: Member) -> Finding:
         case.source("structure.arm_out", "structure.duration_people", "joints.wet", "joints.end_grain"),
         "" if share <= 1.0 else f"Put {share:.1f} times as many fasteners there, or longer ones.",
         "lever from the other end's fasteners")
+
+
+def _perched(asked: AskedCheck, case: Case, arm: Member) -> Finding:
+    """Someone sits down on the arm: 250 lbf on its middle line, a hand's length from its ends."""
+    words, sitter = case.words, case.limit("structure.edge_sitter")
+    on, (x, y, _) = stance_of(case.piece, case.standing_mm), case.piece.centre
+    end = min(case.limit("structure.foot_patch"), arm.length_mm) / 2
+    middle = arm.width_mm / 2 if abs(arm.frame.wide[2]) < _UPRIGHT else arm.thickness_mm / 2
+    wide = arm.frame.wide if abs(arm.frame.wide[2]) < _UPRIGHT else arm.frame.thick
+    places = []
+    for at in (end, arm.length_mm / 2, arm.length_mm - end):
+        p = arm.frame.to_world(at, 0.0, 0.0)
+        places.append((p[0] + wide[0] * middle, p[1] + wide[1] * middle, p[2]))
+    weight = case.piece.mass_kg * GRAVITY
+    side = max(on.sides, key=lambda s: s.past(places) / max(s.inside(x, y), 1.0))
+    over, inside = side.past(places), side.inside(x, y)
+    good = weight * inside >= sitter * over
+    return Finding(
+        asked.rule.rule, Level.OK if good else Level.STOP,
+        f"{arm.name}: someone sitting on it " + ("does not tip it" if good else "tips it"),
+        f"Sitting on the middle of {arm.key} is {words.length(over)} past the feet at the {side.name}.",
+        words.turning(weight * inside), words.turning(sitter * over), case.source("structure.edge_sitter"),
+        "" if good else "Set the legs further out, or make the arm narrower.", "W·a against 250 lbf·o")
 
 
 def _told(asked: AskedCheck, case: Case, post: _Post) -> Finding:

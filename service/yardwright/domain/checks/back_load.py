@@ -26,7 +26,7 @@ def check(asked: AskedCheck, case: Case) -> tuple[Finding, ...]:
         way = backward(case, case.member(key))
         ways.setdefault((round(way[0], 3), round(way[1], 3), round(way[2], 3)), []).append(key)
     return tuple(f for keys in ways.values() for f in boards_carry(
-        AskedCheck(asked.rule, asked.values, tuple(keys)), case, Boards(_board, _rail, "deflection"),
+        AskedCheck(asked.rule, asked.values, tuple(keys)), case, Boards(_board, _rail, "back"),
         backward(case, case.member(keys[0]))))
 
 

@@ -41,7 +41,7 @@ class Boards:
 
     board: BoardCases
     carrier: CarrierCases | None
-    sag: str                     # "deflection" | "bulge"
+    sag: str                     # "deflection" | "back" | "bulge"
     people: bool = False           # cleats that hang by screws and slender legs are looked at too
 
 

@@ -22,6 +22,7 @@ from . import (
     entrapment,
     fall,
     fits,
+    food_contact,
     ground_contact,
     growing_food,
     joints,
@@ -38,6 +39,7 @@ from . import (
     stand_ins,
     table,
     tip_over,
+    unasked,
     wet_gluing,
     wind,
 )
@@ -47,12 +49,12 @@ RULES: Mapping[str, Rule] = {
     module.RULE.name: module.RULE
     for module in (seat, seat_load, back_load, shelf_load, lid, chest, tip_over, board_gaps, soil_sides,
                    soil_floor, soil_weight, growing_food, bed_reach, table, attached_seats, armrest,
-                   lean_back, arm_load, entrapment)
+                   lean_back, arm_load, entrapment, food_contact)
 }
 ALWAYS: tuple[Rule, ...] = tuple(
     module.RULE
     for module in (fits, clashes, joints, racking, climbing, wind, drop_behind, fall, ground_contact,
-                   corrosion, wet_gluing, panels, stand_ins))
+                   corrosion, wet_gluing, panels, stand_ins, unasked))
 
 
 def validate(template: Template) -> tuple[Fault, ...]:

@@ -2,7 +2,8 @@
 
 25 kg, 4 in outside the outermost edge of each side: W·a >= m·g·(o + 4 in), o how far that edge lies past the
 feet. Always runs, for pieces 24 in high and taller. Fixed pieces hold. A planter is judged empty, and there a
-caution is the most: full it stands. Level ground. Units N, mm.
+caution is the most: full it stands. A chair, moved about and watched, gets no more than a caution either
+(F2057 is about furniture that stays; EN 1022 hangs nobody on chairs). Level ground. Units N, mm.
 Source: EN 1022 and ASTM F2057 idea (memory), the arm (judgement).
 """
 
@@ -31,7 +32,8 @@ def check(asked: AskedCheck, case: Case) -> tuple[Finding, ...]:
     fixed = fixed_in_place(case.piece)
     good = holds[side] >= 1.0 or fixed
     filled = any(c.rule.words.get("kind") == "planter" for c in case.piece.checks)
-    level = Level.OK if good else Level.CAUTION if filled else Level.STOP
+    chair = any(c.rule.words.get("kind") == "chair" for c in case.piece.checks)
+    level = Level.OK if good else Level.CAUTION if filled or chair else Level.STOP
     return (Finding(
         asked.rule.rule, level,
         "A climbing child does not pull it over" if good else "A climbing child can pull it over",
@@ -39,8 +41,9 @@ def check(asked: AskedCheck, case: Case) -> tuple[Finding, ...]:
         f"{words.mass(case.piece.mass_kg)}." + (" It is fixed in place." if fixed else ""),
         f"factor {holds[side]:.2f}", "factor 1" + (" or fixed" if fixed else ""),
         case.source("structure.child_mass", "structure.child_out"),
-        "" if good else "Fix it to a wall or the ground" + (", and fill it as soon as it stands." if filled
-                                                            else ", or spread its feet."),
+        "" if good else "Let no child climb on its back; take it lower or steeper." if chair else
+        "Fix it to a wall or the ground" + (", and fill it as soon as it stands." if filled
+                                            else ", or spread its feet."),
         "W·a against m·g·(o + 4 in)"),)
 
 

@@ -1,8 +1,8 @@
 """Drop behind: a seat at the edge of a deck or terrace invites a fall over its back.
 
 Where the ground drops 30 in (762 mm) or more within reach behind, a guard 36 in high is required behind fixed
-benches in many places (IRC R312.1; memory): without one a stop. A lower drop is a caution. Always runs, for
-pieces whose template checks a seat or which stand lower than a guard. mm.
+benches in many places (IRC R312.1; memory): without one a stop. A lower drop is a caution; free on
+a deck, balcony or roof with no drop said: not checked. Always runs. mm.
 """
 
 from __future__ import annotations
@@ -11,13 +11,15 @@ from ..finding import Finding, Level
 from ..measure import to_mm
 from ..piece.model import AskedCheck
 from .rule import Case, Rule
+from .surface import kind_of
 
 
 def check(asked: AskedCheck, case: Case) -> tuple[Finding, ...]:
     """A stop or a caution where the site has a drop behind; else nothing."""
     drop, words = to_mm(case.site.ground.drop_behind_nm), case.words
     if drop <= 0.0:
-        return ()
+        open_edge = case.site.kind == "open" and kind_of(case.site.ground.surface) == "raised"
+        return (_unsaid(asked, case),) if open_edge else ()
     seat = any(c.rule.rule == "seat" for c in case.piece.checks)
     high, guard = case.limit("people.drop_guard"), case.limit("people.guard_height")
     source = case.source("people.drop_guard", "people.guard_height")
@@ -31,6 +33,14 @@ def check(asked: AskedCheck, case: Case) -> tuple[Finding, ...]:
         f"under {words.length(high)} without a guard", source,
         f"Keep or build a guard at least {words.length(guard)} high above where one can stand, or turn "
         "the piece from the edge; ask the local building office."),)
+
+
+def _unsaid(asked: AskedCheck, case: Case) -> Finding:
+    return Finding(asked.rule.rule, Level.NOT_CHECKED, "Drop behind: not checked",
+                   f"It stands free on the {case.site.ground.surface}, whose edge may be behind it; nobody "
+                   "said how far the ground drops there.", "", "",
+                   case.source("people.drop_guard"),
+                   "Measure the drop behind it; where there is none, say what wall it stands against.")
 
 
 RULE = Rule("drop behind", check)

@@ -18,11 +18,11 @@ from ..measure import MM, SIXTEENTH, from_mm, round_to
 from ..piece.model import AskedCheck, Member, Piece
 from ..site import Ground, Site
 from .rule import Case, Rule
+from .surface import kind_of
 from .touches import corners
 
 LONG_MM = 300.0                  # a foot longer than this stands at two places, its ends; judgement
 MOST_NAMED = 16                  # feet in the working
-SOFT = ("soil", "gravel", "grass", "bark")
 
 
 @dataclass(frozen=True, slots=True)
@@ -117,7 +117,8 @@ def _told(rule: str, case: Case, feet: tuple[Foot, ...], most: float, way: str) 
 
 def _cut(case: Case, most: float) -> str:
     low, high = case.limit("ground.scribing_least"), case.limit("ground.scribing_most")
-    dig = "Dig or fill the ground level under it, or make" if case.site.ground.surface in SOFT else "Make"
+    soft = kind_of(case.site.ground.surface) == "soft"
+    dig = "Dig or fill the ground level under it, or make" if soft else "Make"
     return (f"{dig} the legs {_up(case, most)} longer and cut them to scribe on site: {low:g} to {high:g} h "
             "that are not in the price unless they were added.")
 

@@ -23,7 +23,8 @@ def check(asked: AskedCheck, case: Case) -> tuple[Finding, ...]:
     if not treated:
         return (Finding(asked.rule.rule, Level.OK, "Untreated wood around the soil",
                         "No preservative touches the soil.", "untreated", "", SOURCE),)
-    lined = any(m.material == "roll" for m in case.piece.members)
+    liners = {roll.code for roll in case.shop.market.rolls if roll.material == "liner"}
+    lined = any(m.material == "roll" and m.section in liners for m in case.piece.members)
     return (Finding(
         asked.rule.rule, Level.CAUTION, "Treated wood around what may be eaten",
         f"{', '.join(treated)} touches the soil. Treated wood is not for places where its preservative may "

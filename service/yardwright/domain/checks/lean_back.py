@@ -4,7 +4,7 @@ Moments about the sides of the feet's outline behind the back, whichever way it 
 a light sitter's 600 N on the seat 175 mm before the back, and a push F = 0.2857·(1000 - H) N, 80 N at least,
 straight back on the back at H mm above the ground, 300 mm above the seat or at the back's top where that is
 lower. Then a heavy sitter whose weight has come to lie on the back at that height, with the same push. Below
-a factor of 1 it tips: a stop, below 1.5 a caution.
+a factor of 1 it tips: a stop; below 1.5, thrown back below 1.25, a caution.
 Members: the boards of the back, level or upright. Level ground, stiff feet. Units N, mm.
 Limits of validity: rocking on the rear feet on purpose is not judged.
 """
@@ -35,13 +35,18 @@ Level2 = tuple[float, float]
 class _Lean:
     """One way that people lean: the back's boards, the level direction, and what holds the piece."""
 
-    factor: float
     held: float
     tips: float
+    needed: float                # the factor that is asked for
     sitter: str
     behind_mm: float             # the feet, behind where back and seat meet
     high_mm: float
     push_n: float
+
+    @property
+    def factor(self) -> float:
+        """What holds over what tips."""
+        return self.held / self.tips
 
 
 def check(asked: AskedCheck, case: Case) -> tuple[Finding, ...]:
@@ -55,7 +60,7 @@ def check(asked: AskedCheck, case: Case) -> tuple[Finding, ...]:
     found = [lean for way, boards in ways.items() for lean in _leans(asked, case, way, boards)]
     if not found:
         return ()
-    return (_told(asked, case, min(found, key=lambda lean: lean.factor)),)
+    return (_told(asked, case, min(found, key=lambda lean: lean.factor / lean.needed)),)
 
 
 def _leans(asked: AskedCheck, case: Case, way: Level2, boards: list[Member]) -> Iterator[_Lean]:
@@ -74,10 +79,12 @@ def _leans(asked: AskedCheck, case: Case, way: Level2, boards: list[Member]) -> 
         for at in _across(places, way):
             own, tips = weight * side.inside(x, y), push * high * ahead
             behind = side.inside(*_point(way, at, meets))
-            for held, sitter in (
-                    (own + light * side.inside(*_point(way, at, meets - before)), "sitting against the back"),
-                    (own + heavy * side.inside(*_point(way, at, leans)), "thrown back against it")):
-                yield _Lean(held / tips, held, tips, sitter, behind, high, push)
+            sits = own + light * side.inside(*_point(way, at, meets - before))
+            thrown = own + heavy * side.inside(*_point(way, at, leans))
+            yield _Lean(sits, tips, case.limit("structure.tip_factor"), "sitting against the back", behind,
+                        high, push)
+            yield _Lean(thrown, tips, case.limit("structure.lean_thrown_factor"), "thrown back against it",
+                        behind, high, push)
 
 
 def _across(places: list[Vector], way: Level2) -> tuple[float, ...]:
@@ -93,7 +100,7 @@ def _point(way: Level2, across: float, ahead: float) -> Level2:
 
 
 def _told(asked: AskedCheck, case: Case, lean: _Lean) -> Finding:
-    words, needed = case.words, case.limit("structure.tip_factor")
+    words, needed = case.words, lean.needed
     fixed = is_fixed(asked, case.piece)
     good = lean.factor >= needed or fixed
     level = Level.OK if good else Level.STOP if lean.factor < 1.0 else Level.CAUTION
@@ -108,7 +115,7 @@ def _told(asked: AskedCheck, case: Case, lean: _Lean) -> Finding:
         f"{words.turning(lean.held)} (factor {lean.factor:.1f})",
         f"{words.turning(needed * lean.tips)} (factor {needed:g})",
         case.source("structure.lean_push_slope", "structure.lean_sitter", "structure.edge_sitter",
-                    "structure.tip_factor"),
+                    "structure.tip_factor", "structure.lean_thrown_factor"),
         "" if good else f"Set the rear feet {words.length(max(out, 1.0))} further back, or stand the back "
         "steeper.", "moments about the rear feet")
 

@@ -12,9 +12,11 @@ from __future__ import annotations
 from ..finding import Finding, Level
 from ..hardware.bought import lid_moment_nmm
 from ..piece.model import AskedCheck, Member, Piece, Vector
-from .rule import Case, Rule
+from .rule import Case, Rule, Unknown
 from .touches import corners
 from .words import GRAVITY
+
+UPRIGHT = 0.7                # cosine with upright from which a hinge carries a door
 
 
 def check(asked: AskedCheck, case: Case) -> tuple[Finding, ...]:
@@ -24,6 +26,8 @@ def check(asked: AskedCheck, case: Case) -> tuple[Finding, ...]:
     if group not in case.piece.moving or not members:
         return ()
     at, axis, _ = case.piece.moving[group]
+    if abs(axis[2]) > UPRIGHT:
+        raise Unknown(f"the {group} hangs on an upright hinge: it is a door, not a lid")
     mass = sum(m.mass_kg for m in members)
     torque = sum(m.mass_kg * GRAVITY * lever(m.centre, at, axis) for m in members)
     far = max(lever(c, at, axis) for m in members for c in corners(m))

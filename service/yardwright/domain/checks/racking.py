@@ -1,12 +1,13 @@
 """Racking: legs and what joins them keep a piece from folding sideways.
 
-Seats sway 24 lb for each ft of length along the row and 10 across (IBC 1607 / ASCE 7; seen) at their height;
-other pieces are pushed with 25 lbf at their top. Against it stand the screw groups where boards and rails
-cross the legs: each group of n holds a turning moment n·Z·0.35·(its longest way), and the legs hold F = ΣM /
-h together; a brace (20° at least off level and upright) holds what its weaker end's fasteners do. Ends butted
-on a leg and glue are left out, and the ground holds no leg upright: on the safe side. Less than the sway is a
-caution: brace it, panel it, or let a rail cross the legs. Always runs, for pieces on legs. Units N, mm.
-Sources: sway (seen), NDS yield modes (memory), group lever (judgement).
+Seats sway 24 lb for each ft of length along the row and 10 across (IBC 1607 / ASCE 7; seen) at their
+height; other pieces are pushed with 25 lbf at their top. Against it stand the screw groups where boards and
+rails cross the legs: each group of n holds a turning moment n·Z·0.35·(its longest way), and the legs hold F
+= ΣM / h together; a brace (20° at least off level and upright) holds what its weaker end's fasteners do.
+Ends butted on a leg and glue are left out, and the ground holds no leg upright: on the safe side. Less than
+the sway is a caution, less than a 2.5th of it (joints.toml) a stop: brace it, panel it, or let a rail cross
+the legs. Always runs, for pieces on legs. Units N, mm. Sources: sway (seen), NDS yield modes (memory),
+group lever (judgement).
 """
 
 from __future__ import annotations
@@ -52,8 +53,9 @@ def _way(asked: AskedCheck, case: Case, legs: list[Member], name: str, sway: Vec
     holds = turning / high + sum(braces)
     share = holds / force
     good = share >= 1.0
+    folds = share < 1.0 / case.limit("joints.stop_from")
     return share, Finding(
-        asked.rule.rule, Level.OK if good else Level.CAUTION,
+        asked.rule.rule, Level.OK if good else Level.STOP if folds else Level.CAUTION,
         "Stands sideways sway" if good else f"Sways {name}: little keeps its legs upright",
         f"{groups} screw groups where boards or rails cross legs and {len(braces)} braces hold "
         f"{words.force(holds)} {name} at {words.length(high)}.", words.force(holds),

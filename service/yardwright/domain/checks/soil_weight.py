@@ -1,9 +1,9 @@
 """Soil weight: what the filled planter weighs, and whether a deck or balcony may carry it.
 
-Mass = wet density × volume + the piece; load = mass·g / footprint. On a deck, balcony or roof it is compared
-with what the site's owner says is allowed; without that it is *not checked*: ask a licensed engineer. The
-40 lb/ft² of a residential deck (IRC R301.5; memory) stands beside it as information only.
-Units mm³, kg, kN/m².
+Mass = wet density × volume + the piece; load = mass·g / footprint. On a deck, balcony, roof or anything
+that is no plain ground it is compared with what the site's owner says is allowed; without that it is *not
+checked*: ask a licensed engineer. The 40 lb/ft² of a residential deck (IRC R301.5; memory) stands beside it
+as information only. Units mm³, kg, kN/m².
 """
 
 from __future__ import annotations
@@ -12,9 +12,8 @@ from ..finding import Finding, Level
 from ..piece.model import AskedCheck
 from .rule import Case, Rule
 from .soil_floor import SOILS, density_name
+from .surface import kind_of
 from .words import GRAVITY
-
-RAISED = ("deck", "balcony", "roof", "terrace roof", "roof terrace")
 
 
 def check(asked: AskedCheck, case: Case) -> tuple[Finding, ...]:
@@ -29,7 +28,7 @@ def check(asked: AskedCheck, case: Case) -> tuple[Finding, ...]:
             f"{words.area_load(load)} over its footprint.")
     volume = words.volume(float(asked.values["soil_volume"]))
     working = f"{volume} × {case.limit(name):.0f} kg/m³ = {words.mass(soil)}"
-    if surface not in RAISED:
+    if allowed is None and kind_of(surface) not in ("raised", "unknown"):
         return (Finding(asked.rule.rule, Level.NOTE, f"Filled it weighs {words.mass(mass)}",
                         told + " Stand it in its place before filling.", words.mass(mass), "",
                         case.source(name), working=working),)
@@ -42,7 +41,7 @@ def check(asked: AskedCheck, case: Case) -> tuple[Finding, ...]:
             words.area_load(load), "not given", case.source(name, "ground.deck_load"),
             "Ask a licensed engineer or the owner what it may carry before filling, or use a light mix and "
             "less depth.", working),)
-    most = allowed / 1000
+    most, surface = allowed / 1000, surface or "ground"
     good = load <= most
     return (Finding(asked.rule.rule, Level.OK if good else Level.STOP,
                     f"Load on the {surface}: " + ("within what it may carry" if good else "too heavy"), told,

@@ -5,8 +5,9 @@ level distance from the centre of gravity to that side.
 Edge: W·a >= 250 lbf·o for a seat reaching o past its feet.
 Below a factor of 1 it falls (stop; a low piece: caution), below 1.5 it is easily tipped (caution), unless it
 is fixed by hardware that it is quoted with; then the fixing takes the rest: P = (1.5·F·h - W·a)/h.
-A planter (words kind = "planter") is judged filled with dry mix when it is tall; empty it gives a note or,
-tall, a caution.
+A chair (words kind = "chair") is moved about and light: empty the push is a note, sat on it is judged by
+lean back (EN 1022 tests seats loaded; memory). A planter (words kind = "planter") is judged filled with dry
+mix when it is tall; empty it gives a note or, tall, a caution.
 Level ground, stiff feet. Units N, mm.
 Source: common practice (structure.toml); feet are the members that reach the ground.
 """
@@ -90,15 +91,18 @@ def _push(asked: AskedCheck, case: Case, on: Stance) -> Iterator[Finding]:
     good = holds >= factor or fixed
     pull = max(0.0, need - weight * arm) / high
     falls = holds < 1.0 and high >= case.limit("structure.tall_piece")
+    chair = asked.rule.words.get("kind") == "chair"
     title = ("Stands a push" if holds >= factor else "Stands a push, fixed in place" if fixed
-             else "Falls over easily" if falls else "Can be tipped")
+             else "Light while nobody sits on it" if chair else "Falls over easily" if falls
+             else "Can be tipped")
     detail = (f"Empty it weighs {words.mass(case.piece.mass_kg)}, acting {words.length(arm)} from the foot "
               f"line; pushed {side.way} with {words.force(force)} at {words.length(high)} it holds "
               f"{holds:.1f} times that.")
     if fixed and holds < factor:
         detail += f" The fixing holds the rest: {words.force(pull)} at the top."
+    bad = Level.NOTE if chair else Level.STOP if falls else Level.CAUTION
     yield Finding(
-        asked.rule.rule, Level.OK if good else Level.STOP if falls else Level.CAUTION, title, detail,
+        asked.rule.rule, Level.OK if good else bad, title, detail,
         f"{words.turning(weight * arm)} (factor {holds:.2f})", f"{words.turning(need)} (factor {factor:g})",
         case.source("structure.tip_force", "structure.tip_factor"),
         "" if good else f"Fix it to a wall or the ground, or spread the feet by "
@@ -129,4 +133,4 @@ def _edge(asked: AskedCheck, case: Case, on: Stance) -> Iterator[Finding]:
 
 RULE = Rule("tip over", check, needs={"push_height": "length"},
             may={"anchored": "truth", "seat": "truth", "soil_volume": "volume"},
-            words={"kind": ("bench", "planter")})
+            words={"kind": ("bench", "chair", "planter")})

@@ -68,7 +68,7 @@ class Verdict:
 
 
 def sag_limit(case: Case, kind: str = "deflection") -> SagLimit:
-    """The limit for what people sit on (``deflection``) or for soil sideways (``bulge``)."""
+    """The limit for what people sit on (``deflection``), lean on (``back``) or soil presses (``bulge``)."""
     return SagLimit(case.limit(f"structure.{kind}_share"), case.limit(f"structure.{kind}_most"))
 
 

@@ -1,36 +1,48 @@
 """Gluing wet stock: a glued joint in wood above its gluing moisture opens as it dries.
 
-Moisture at gluing near that in service, 9-14 % outdoors, never wet treated stock (Wood Handbook ch. 10 and 13
-practice; memory). Looks at glue-ups against the moisture their section is sold at. Always runs.
+Moisture at gluing near that in service, 9-14 % outdoors, never wet treated stock (Wood Handbook ch. 10 and
+13 practice; memory). Looks at glue-ups and at joints with glue, against the moisture their section is sold
+at. Where screws or bolts hold the same joint, glue that opens costs no strength: a caution all the same,
+since the joint was sold as glued. Always runs.
 """
 
 from __future__ import annotations
 
 from ..finding import Finding, Level
-from ..piece.model import AskedCheck
+from ..piece.model import AskedCheck, Member
 from .board_gaps import moisture_built
 from .rule import Case, Rule
 
 
 def check(asked: AskedCheck, case: Case) -> tuple[Finding, ...]:
-    """A caution naming glue-ups of wood sold wetter than it may be glued; nothing otherwise."""
-    glued = [m for m in case.piece.members if m.glue_up and m.material == "board"]
+    """A caution naming what is glued of wood sold wetter than it may be glued; nothing without glue."""
+    glued = _glued(case)
     if not glued:
         return ()
-    wettest = max(glued, key=lambda m: moisture_built(case, m))
-    moisture, most = moisture_built(case, wettest), case.limit("movement.glue_most")
+    moisture, what, member = max(((moisture_built(case, m), w, m) for w, m in glued), key=lambda g: g[0])
+    most = case.limit("movement.glue_most")
     if moisture <= most:
         return (Finding(asked.rule.rule, Level.OK, "Dry enough to glue",
-                        f"{wettest.glue_up}: {moisture:g} %.", f"{moisture:g} %", f"{most:g} %",
+                        f"{what}: {moisture:g} %.", f"{moisture:g} %", f"{most:g} %",
                         case.source("movement.glue_most"), customer=False),)
     return (Finding(
-        asked.rule.rule, Level.CAUTION, f"{wettest.glue_up}: too wet to glue as delivered",
-        f"{case.timber(wettest).name} is delivered at about {moisture:g} % moisture; a joint glued wet "
+        asked.rule.rule, Level.CAUTION, f"{what}: too wet to glue as delivered",
+        f"{case.timber(member).name} is delivered at about {moisture:g} % moisture; a joint glued wet "
         "opens as it dries.",
         f"{moisture:g} %", f"{most:g} %", case.source("movement.glue_most"),
         "Sticker the boards until a meter reads the limit, buy them dried after treatment, or screw the "
         "strips.",
         customer=False),)
+
+
+def _glued(case: Case) -> list[tuple[str, Member]]:
+    """(glue-up or joint, member) of all that glue holds."""
+    found = [(m.glue_up, m) for m in case.piece.members if m.glue_up]
+    for joint in case.piece.joints:
+        if joint.rule.glue or joint.rule.fasten == "glue":
+            keys = dict.fromkeys(k for c in joint.contacts for k in (c.first, c.second))
+            found += [(joint.rule.name, case.member(k)) for k in keys]
+    return [(what, m) for what, m in found if m.material == "board"]
 
 
 RULE = Rule("wet gluing", check)
