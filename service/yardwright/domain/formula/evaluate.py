@@ -39,6 +39,11 @@ class Budget:
         if self.steps < 0:
             raise Spent
 
+    def afford(self, steps: int) -> None:
+        """Spent when fewer are left, none taken: for work foreseen as a whole and counted as it is done."""
+        if steps > self.steps:
+            raise Spent
+
 
 def evaluate(formula: Formula | Any, values: Mapping[str, Value], budget: Budget | None = None) -> Any:
     """The value of a formula (or of a bare tree) for the given names; lengths mm, areas mm2, angles degrees.

@@ -4,6 +4,7 @@ from .build import build
 from .clashes import clashes, clashes_in_motion, overlap_mm3
 from .contacts import contacts
 from .faces import edges, faces
+from .figures import figures
 from .model import Piece
 from .offer import offered
 from .trial import TrialFault, TrialReport, faults_of, trial
@@ -25,6 +26,7 @@ __all__ = [
     "edges",
     "faces",
     "faults_of",
+    "figures",
     "offered",
     "overlap_mm3",
     "trial",

@@ -49,7 +49,7 @@ def _built(template: Template, dimensions_nm: Mapping[str, int], choices: Mappin
     members = glued(members, template.glue_ups, touching, budget)
     joints = make_joints(template.joints, members, touching, values)
     moving = _moving(template, members, values)
-    budget.spend(10 * sum(len(m.solid.corners) for m in members if m.group in moving))
+    budget.spend(12 * sum(len(m.solid.corners) for m in members if m.group in moving))
     allowed = shares(template.joints, members, values)
     mass, centre = weigh(members)
     return Piece(

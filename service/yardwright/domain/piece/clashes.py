@@ -16,7 +16,7 @@ from .vectors import Vector, bounds, cross, dot, sub, turned, turner
 LEAST_MM3 = 1.0          # a smaller overlap is rounding
 LEAST_MM = 0.05          # and so is a shallower one
 MOST_TOLD = 100          # clashes; a piece with more is no nearer to being built
-KERNEL_STEPS = 60        # of work, for one question to the kernel
+KERNEL_STEPS = 120       # of work, for one question to the kernel
 STEP_DEG = 5.0           # a moving group is tried every so often, and fully open
 
 Hinge = tuple[Vector, Vector, float]     # a point, the axis, degrees to fully open
@@ -44,12 +44,9 @@ def clashes_in_motion(members: Sequence[Member], moving: Mapping[str, Hinge],
     worst: dict[tuple[str, str], Clash] = {}
     budget = budget or Budget(STEPS)
     for name, hinge in moving.items():
-        budget.spend(len(members))
-        others = [(m, _radii(m.solid, hinge)[0]) for m in members if m.group != name]
-        for own in (m for m in members if m.group == name):
-            reach = _radii(own.solid, hinge)[1]
-            near = [m for m, least in others if least < reach and _abreast(own.solid, m.solid, hinge[1])]
-            budget.spend(1 + (len(members) + len(own.solid.corners)) // 4)
+        found = list(_in_reach(name, members, hinge, budget))
+        budget.afford(len(stations(hinge[2])) * sum(_turn_steps(own, near) for own, near in found))
+        for own, near in found:
             for clash in _on_the_way(own, near, hinge, budget):
                 pair = (clash.first, clash.second)
                 if pair not in worst or clash.volume_mm3 > worst[pair].volume_mm3:
@@ -57,6 +54,24 @@ def clashes_in_motion(members: Sequence[Member], moving: Mapping[str, Hinge],
             if len(worst) >= MOST_TOLD:
                 return tuple(worst.values())
     return tuple(worst.values())
+
+
+def _in_reach(name: str, members: Sequence[Member], hinge: Hinge,
+              budget: Budget) -> Iterator[tuple[Member, list[Member]]]:
+    """Each member of a moving group with those it could meet on its way."""
+    budget.spend(2 * len(members))
+    others = [(m, _radii(m.solid, hinge)[0]) for m in members if m.group != name]
+    for own in (m for m in members if m.group == name):
+        budget.spend(1 + (len(others) + len(own.solid.corners)) // 3)
+        reach = _radii(own.solid, hinge)[1]
+        near = [m for m, least in others if least < reach and _abreast(own.solid, m.solid, hinge[1])]
+        if near:
+            yield own, near
+
+
+def _turn_steps(own: Member, near: Sequence[Member]) -> int:
+    """Work to turn one member once and to see whose box it meets."""
+    return 4 + len(near) // 5 + len(own.solid.corners)
 
 
 def stations(opens_deg: float) -> list[float]:
@@ -81,13 +96,13 @@ def _on_the_way(own: Member, near: Sequence[Member], hinge: Hinge, budget: Budge
     boxes = [(*(at + LEAST_MM for at in m.solid.box[0]), *(at - LEAST_MM for at in m.solid.box[1]))
              for m in near]
     corners = own.solid.corners
-    for angle in stations(opens) if near else ():
-        budget.spend(2 + len(near) // 8 + len(corners))
+    for angle in stations(opens):
+        budget.spend(_turn_steps(own, near))
         (ax, ay, az), (bx, by, bz) = bounds(map(turner(about, axis, angle), corners))
         met = [m for m, (cx, cy, cz, dx, dy, dz) in zip(near, boxes, strict=True)
                if cx < bx and dx > ax and cy < by and dy > ay and cz < bz and dz > az]
         if met:
-            budget.spend(30 + 2 * len(corners))
+            budget.spend(30 + 8 * len(corners))
             there = replace(own, solid=turned_solid(own.solid, about, axis, angle))
             found = (_clash(there, other, {}, angle, budget) for other in met)
             yield from (c for c in found if c is not None)
@@ -105,11 +120,11 @@ def _clash(a: Member, b: Member, allowed: Mapping[tuple[str, str], float], angle
     budget.spend(3 + ends // 4)
     if _apart(a.solid, b.solid):
         return None
-    budget.spend(KERNEL_STEPS + 3 * ends)
+    budget.spend(KERNEL_STEPS + 5 * ends)
     volume, corners = shared(a.solid, b.solid)
     if volume <= LEAST_MM3:
         return None
-    budget.spend(len(corners) * (len(a.solid.faces) + len(b.solid.faces)) // 6)
+    budget.spend(len(corners) * (len(a.solid.faces) + len(b.solid.faces)) // 4)
     depth = min(_extent(corners, f.normal) for f in (*a.solid.faces, *b.solid.faces))
     limit = max(allowed.get((a.key, b.key), 0.0), allowed.get((b.key, a.key), 0.0))
     if depth <= limit + LEAST_MM:

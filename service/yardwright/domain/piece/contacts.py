@@ -16,6 +16,7 @@ UPRIGHT_MM = 1e-6        # a rectangle that leans by less stands upright
 LEVEL_MM2 = 1e-3         # a face that fills its box but for this much is the whole rectangle
 LEAST_MM2 = 1.0          # a smaller patch is an edge or a corner, not a contact
 
+PAIR_STEPS = 6           # of work, for two members whose boxes meet
 STEPS = 10_000_000       # of work where nobody shares a budget: enough for any piece that could be built
 
 Flat = tuple[float, float]
@@ -40,10 +41,12 @@ def near_pairs(members: Sequence[Member], reach_mm: float,
         y0, z0, y1, z1 = y0 - reach_mm, z0 - reach_mm, y1 + reach_mm, z1 + reach_mm
         open_ = [j for j in open_ if boxes[j][1][0] >= x0]
         budget.spend(1 + len(open_) // 8)
+        before = len(found)
         for j in open_:
             low, high = boxes[j]
             if low[1] <= y1 and high[1] >= y0 and low[2] <= z1 and high[2] >= z0:
                 found.append((i, j) if i < j else (j, i))
+        budget.spend(PAIR_STEPS * (len(found) - before))
         open_.append(i)
     for i, j in sorted(found):
         yield members[i], members[j]
@@ -54,13 +57,13 @@ def touching(a: Member, b: Member, budget: Budget) -> Iterator[Contact]:
     first: Solid = a.solid
     second: Solid = b.solid
     ours, theirs = _reaching(first, second.box), _reaching(second, first.box)
-    budget.spend(12 + (len(first.faces) + len(second.faces)) // 3 + len(ours) * len(theirs) // 3)
+    budget.spend(4 + (len(first.faces) + len(second.faces) + len(ours) * len(theirs)) // 5)
     for f in ours:
         nearest, furthest = -f.offset - TOUCH_MM, -f.offset + TOUCH_MM
         for g in theirs:
             if nearest <= g.offset <= furthest and dot(f.normal, g.normal) <= -OPPOSITE:
-                budget.spend(16 + 2 * sum(len(loop) for side in (f, g) for loop in side.loops))
-                found = _level_patch(a.key, b.key, f, g) or _patch(a.key, b.key, f, g)
+                budget.spend(8)
+                found = _level_patch(a.key, b.key, f, g) or _patch(a.key, b.key, f, g, budget)
                 if found is not None and found.area_mm2 >= LEAST_MM2:
                     yield found
 
@@ -96,7 +99,8 @@ def _level(f: Face) -> bool:
     return min(x, y, z) < UPRIGHT_MM and abs(x * y + y * z + z * x - f.area_mm2) <= LEVEL_MM2
 
 
-def _patch(first: str, second: str, f: Face, g: Face) -> Contact | None:
+def _patch(first: str, second: str, f: Face, g: Face, budget: Budget) -> Contact | None:
+    budget.spend(12 + 3 * sum(len(loop) for side in (f, g) for loop in side.loops))
     u = unit(sub(f.outline[1], f.outline[0]))
     v = cross(f.normal, u)
     base = f.outline[0]
@@ -107,6 +111,7 @@ def _patch(first: str, second: str, f: Face, g: Face) -> Contact | None:
     elif len(ours) == len(theirs) == 1 and _convex(ours[0]) and _convex(theirs[0][::-1]):
         loops = [_clipped(theirs[0][::-1], ours[0])]
     else:
+        budget.spend(60)
         loops = shared_flat(ours, theirs)
     area, x, y = _weighed(loops)
     if area < LEAST_MM2:

@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
-from math import floor, sqrt
+from math import atan2, floor, sqrt
 
 from .vectors import Vector, bounds, cross, dot, doubled_area, scaled, size, sub
 
 Loop = tuple[Vector, ...]
 SAME_MM = 1e-6        # corners nearer than this are one: a strip cut to a point
+HAIR_MM = 1e-3        # a corner nearer to a cutting plane than this, but not on it, leaves a sliver
 SLIVER_MM = 1e-4      # corners that the kernel leaves nearer than this are one
 FLAT = 1e-6           # faces whose normals differ by less are one plane
 
@@ -64,6 +65,55 @@ def quad(a: Vector, b: Vector, c: Vector, d: Vector) -> Face | None:
 
 def _far(a: Vector, b: Vector) -> float:
     return max(abs(a[0] - b[0]), abs(a[1] - b[1]), abs(a[2] - b[2]))
+
+
+def clipped(faces: Sequence[Face], normal: Vector, limit: float) -> list[Face] | None:
+    """A convex body's faces cut by a plane, what lies beyond it gone and the cut closed.
+
+    None where a corner lies within a hair of the plane, which would leave slivers: the kernel cuts better.
+    """
+    far = {p: dot(normal, p) - limit for f in faces for p in f.outline}
+    if any(0.0 < abs(over) < HAIR_MM for over in far.values()):
+        return None
+    if max(far.values()) <= 0 or min(far.values()) >= 0:
+        return list(faces) if max(far.values()) <= 0 else []
+    kept: list[Face] = []
+    rim = {p: None for p, over in far.items() if over == 0}
+    for f in faces:
+        over = [far[p] for p in f.outline]
+        if max(over) <= 0:
+            kept.append(f)
+        elif min(over) < 0:
+            made = face(_within(f.outline, over, rim))
+            kept += [made] if made else []
+    cap = face(_around(list(rim), normal)) if len(rim) > 2 else None
+    return [*kept, cap] if cap else kept
+
+
+def _within(outline: Loop, over: Sequence[float], rim: dict[Vector, None]) -> list[Vector]:
+    """An outline's share on the near side; where it meets the plane is added to ``rim``."""
+    found: list[Vector] = []
+    for i, (p, far) in enumerate(zip(outline, over, strict=True)):
+        q, before = outline[i - 1], over[i - 1]
+        if far * before < 0:
+            (a, x), (b, y) = ((p, far), (q, before)) if p < q else ((q, before), (p, far))
+            t = x / (x - y)      # from the same end for both faces of an edge, so that they meet exactly
+            met = (a[0] + t * (b[0] - a[0]), a[1] + t * (b[1] - a[1]), a[2] + t * (b[2] - a[2]))
+            found.append(met)
+            rim[met] = None
+        if far <= 0:
+            found.append(p)
+    return found
+
+
+def _around(points: Sequence[Vector], normal: Vector) -> list[Vector]:
+    """Points of a flat convex outline in order, counter-clockwise seen against ``normal``."""
+    count = len(points)
+    middle = (sum(p[0] for p in points) / count, sum(p[1] for p in points) / count,
+              sum(p[2] for p in points) / count)
+    u = max((sub(p, middle) for p in points), key=size)
+    v = cross(normal, u)
+    return sorted(points, key=lambda p: atan2(dot(sub(p, middle), v), dot(sub(p, middle), u)))
 
 
 def merged_faces(corners: Iterable[Vector], triangles: Iterable[tuple[int, int, int]]) -> list[Face]:

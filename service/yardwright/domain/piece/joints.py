@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import replace
+from itertools import islice
 from math import ceil
 
 from ..errors import BadTemplate, Fault
@@ -15,6 +16,8 @@ from .values import Values
 
 MOST_EACH = 100          # fasteners in one contact
 LEAST_SPACING_MM = 1.0
+MOST_TOLD = 100          # members that touch nothing; a piece with more is no nearer to being built
+MOST_NAMED = 8           # names told of one joint
 
 
 def named(members: Sequence[Member], patterns: Sequence[str],
@@ -35,10 +38,11 @@ def make_joints(rules: Sequence[Joint], members: Sequence[Member], contacts: Seq
 
 def _made(rule: Joint, members: Sequence[Member], contacts: Sequence[Contact], values: Values) -> MadeJoint:
     budget = values.budget
-    budget.spend(len(contacts) // 8)
+    budget.spend(len(contacts) // 6 + len(members) // 2)
     of, to = set(named(members, rule.of, budget)), set(named(members, rule.to, budget))
     held = tuple(c for c in contacts
                  if (c.first in of and c.second in to) or (c.first in to and c.second in of))
+    budget.spend(2 * len(held))
     count = 0
     if rule.per_contact is not None:
         each = values.of(rule.per_contact)
@@ -65,7 +69,7 @@ def shares(rules: Sequence[Joint], members: Sequence[Member], values: Values) ->
             depth = values.of(rule.may_share)
             budget = values.budget
             of, to = named(members, rule.of, budget), named(members, rule.to, budget)
-            budget.spend(len(of) * len(to) // 6)
+            budget.spend(len(of) * len(to) // 2)
             for a in of:
                 for b in to:
                     allowed[a, b] = max(depth, allowed.get((a, b), 0.0))
@@ -79,6 +83,7 @@ def glued(members: Sequence[Member], rules: Sequence[GlueUp], contacts: Sequence
     for rule in rules:
         budget.spend(len(contacts) // 8)
         strips = named(members, rule.members, budget)
+        budget.spend((len(strips) + len(contacts)) // 2)
         links = ((c.first, c.second) for c in contacts)
         blanks = (together for together in components(strips, links) if len(together) > 1)
         for no, together in enumerate(blanks, 1):
@@ -92,8 +97,9 @@ def components(keys: Sequence[str], links: Iterable[tuple[str, str]]) -> list[li
     root: dict[str, str] = {k: k for k in keys}
 
     def top(key: str) -> str:
-        while root[key] != key:
-            key = root[key]
+        while (above := root[key]) != key:
+            root[key] = root[above]
+            key = above
         return key
 
     for a, b in links:
@@ -107,13 +113,16 @@ def components(keys: Sequence[str], links: Iterable[tuple[str, str]]) -> list[li
 
 def untouched(made: Iterable[MadeJoint], members: Sequence[Member]) -> tuple[str, ...]:
     """Joints whose members do not meet, in words: ``Cleats to panels: Cleat 2 touches none of ...``."""
-    found = []
+    return tuple(islice(_untouched(made, members), MOST_TOLD))
+
+
+def _untouched(made: Iterable[MadeJoint], members: Sequence[Member]) -> Iterator[str]:
     for joint in made:
         held = {c.first for c in joint.contacts} | {c.second for c in joint.contacts}
+        to = [*joint.rule.to[:MOST_NAMED], *(["..."] if len(joint.rule.to) > MOST_NAMED else [])]
         for key in named(members, joint.rule.of):
             if key not in held:
-                found.append(f"{joint.rule.name}: {key} touches none of {', '.join(joint.rule.to)}")
-    return tuple(found)
+                yield f"{joint.rule.name}: {key} touches none of {', '.join(to)}"
 
 
 def loose(members: Sequence[Member], made: Iterable[MadeJoint]) -> tuple[str, ...]:

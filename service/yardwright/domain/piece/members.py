@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 
-from ..errors import BadTemplate, Fault, NoStock
+from ..errors import BadFormula, BadTemplate, Fault, NoStock
 from ..measure import Writer
 from ..template.model import End, MemberRule, Mirror
 from .hands import is_handed
@@ -23,7 +23,7 @@ from .place import (
     square_end,
 )
 from .shape import numbers_in, shaped
-from .solid import Solid, mirrored_solid
+from .solid import CUT_STEPS, Solid, mirrored_solid
 from .stock import Pick, wide_enough
 from .values import Values
 from .vectors import AXES, Vector, dot, mirrored, scaled
@@ -40,30 +40,53 @@ END_GRAIN = 0.5          # a face tilted more than 30 degrees from the grain sho
 def place_members(rules: Sequence[MemberRule], values: Values, stock: Mapping[str, tuple[Pick, ...]],
                   writer: Writer) -> tuple[Member, ...]:
     """Every member of the piece, keyed "Name" or "Name 3" in the order of the rules."""
+    held = [rule for rule in rules if values.holds(rule.when)]
+    values.budget.afford(sum(_least_steps(rule, values) for rule in held))
     made: list[Member] = []
-    for rule in rules:
-        if not values.holds(rule.when):
-            continue
+    for rule in held:
         own: list[Member] = []
         for numbers in _repeated(rule, values):
             own.extend(_copies(rule, numbers, stock, made, writer))
             if len(made) + len(own) > MOST_MEMBERS:
-                raise BadTemplate(Fault(rule.where, f"more than {MOST_MEMBERS} members in one piece"))
+                raise _too_many(rule)
         made.extend(own if len(own) == 1 else (replace(m, key=f"{m.name} {i}") for i, m in enumerate(own, 1)))
     return tuple(made)
+
+
+def _least_steps(rule: MemberRule, values: Values) -> int:
+    """Work that a rule takes at least, foreseen before anything is placed; counts that follow another index
+    are not known yet and taken as one."""
+    count = 1
+    for depth in range(len(rule.repeat)):
+        try:
+            count *= _turns(rule, depth, values)
+        except BadFormula:
+            break
+    copies = 2 ** len(rule.mirror)
+    if count * copies > MOST_MEMBERS:
+        raise _too_many(rule)
+    cuts = sum(cut.kind != "round over" and cut.when is None for cut in rule.cuts)
+    return count * (MEMBER_STEPS + CUT_STEPS * cuts + (COPY_STEPS * copies if rule.mirror else 0))
+
+
+def _too_many(rule: MemberRule) -> BadTemplate:
+    return BadTemplate(Fault(rule.where, f"more than {MOST_MEMBERS} members in one piece"))
+
+
+def _turns(rule: MemberRule, depth: int, values: Values) -> int:
+    count = values.of(rule.repeat[depth].count)
+    if abs(count - round(count)) > 1e-6 or not -1e-6 <= count <= MOST_MEMBERS:
+        raise BadTemplate(Fault(f"{rule.where}/repeat/{depth}/count", f"comes out as {count:g} members"))
+    return round(count)
 
 
 def _repeated(rule: MemberRule, values: Values, depth: int = 0) -> Iterator[Values]:
     if depth == len(rule.repeat):
         yield values
         return
-    repeat = rule.repeat[depth]
-    count = values.of(repeat.count)
-    if abs(count - round(count)) > 1e-6 or not -1e-6 <= count <= MOST_MEMBERS:
-        raise BadTemplate(Fault(f"{rule.where}/repeat/{depth}/count", f"comes out as {count:g} members"))
-    for k in range(round(count)):
+    for k in range(_turns(rule, depth, values)):
         values.budget.spend(REPEAT_STEPS)
-        yield from _repeated(rule, values.also(repeat.index, float(k)), depth + 1)
+        yield from _repeated(rule, values.also(rule.repeat[depth].index, float(k)), depth + 1)
 
 
 def _copies(rule: MemberRule, values: Values, stock: Mapping[str, tuple[Pick, ...]],

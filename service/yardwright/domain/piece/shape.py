@@ -99,7 +99,7 @@ def _outline(placed: Placed, solid: Solid, cut: Cut, values: Mapping[str, Any],
     corners = flattened(values["points"])
     if len(corners) > MOST_CORNERS:
         raise ValueError(f"its arcs come out as {len(corners)} chords, more than {MOST_CORNERS}")
-    budget.spend(len(corners) * 6)
+    budget.spend(len(corners) * 8)
     loop = [local(placed, u, v, 0.0)[:2] for u, v in corners]
     if sum(loop[i - 1][0] * y - loop[i - 1][1] * x for i, (x, y) in enumerate(loop)) < 0:
         loop.reverse()
@@ -186,6 +186,7 @@ def _hole(placed: Placed, solid: Solid, cut: Cut, values: Mapping[str, Any],
     sides = max(12, ceil(pi / acos(max(0.5, 1 - CHORD_MM / max(radius, CHORD_MM)))))
     u, v = values["at"]
     cu, cv, _ = local(placed, u, v, 0.0)
+    budget.spend(sides * 6)
     turns = [2 * pi * k / sides for k in range(sides)]
     loop = [(cu + radius * cos(t), cv + radius * sin(t)) for t in turns]
     body = prism(loop, placed.thickness + 2, f.to_world(0, 0, -1), f.along, f.wide, f.thick)

@@ -13,10 +13,11 @@ from importlib import import_module
 from typing import Any
 
 from ..formula import Budget
-from .flat_faces import Face, merged_faces, quad
+from .flat_faces import Face, clipped, merged_faces, quad
 from .vectors import AXES, Vector, bounds, dot, doubled_area, mirrored, scaled, sub, turner, unit
 
-CUT_STEPS = 150       # of work, for one cut by the kernel
+CUT_STEPS = 260       # of work, for one cut by the kernel
+PLANE_STEPS = 60      # for a plane cut of a convex solid, which needs no kernel
 TRIANGLE_STEPS = 24   # for each triangle merged into faces
 
 
@@ -154,7 +155,14 @@ def taken_out(solid: Solid, body: Any, budget: Budget | None = None) -> Solid:
 
 def cut_off(solid: Solid, at: Vector, normal: Vector, budget: Budget | None = None) -> Solid:
     """The solid less all that lies beyond the plane through ``at``, on the side of ``normal``."""
-    away = scaled(unit(normal), -1.0)
+    outward = unit(normal)
+    if solid.convex and solid.faces:
+        if budget is not None:
+            budget.spend(PLANE_STEPS + 8 * len(solid.corners))
+        faces = clipped(solid.faces, outward, dot(outward, at))
+        if faces is not None:
+            return Solid(faces, convex=True)
+    away = scaled(outward, -1.0)
     return _cut(solid, lambda kernel: kernel.trim_by_plane(away, dot(away, at)), budget)
 
 
@@ -188,3 +196,12 @@ def shared_flat(a: Sequence[Sequence[tuple[float, float]]],
     rule = kernel.FillRule.EvenOdd
     both = kernel.CrossSection([list(x) for x in a], rule) ^ kernel.CrossSection([list(x) for x in b], rule)
     return [[(float(x), float(y)) for x, y in loop] for loop in both.to_polygons()]
+
+
+def sections(solid: Solid, origin: Vector, along: Vector, wide: Vector, thick: Vector,
+             places: Sequence[float]) -> list[list[list[tuple[float, float]]]]:
+    """The loops of the solid's cross-section at places along its own length, in (wide, thick) mm."""
+    rows = [[axis[k] for k in range(3)] + [-dot(axis, origin)] for axis in (wide, thick, along)]
+    lying = solid.kernel.transform(rows)
+    return [[[(float(x), float(y)) for x, y in loop] for loop in lying.slice(place).to_polygons()]
+            for place in places]
