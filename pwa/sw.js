@@ -3,7 +3,7 @@
  * from the network and, without signal, from the last answer kept. A new version waits until the person
  * says so. Nothing but GET is ever kept.
  */
-const VERSION = 'shell-2320e5ed62b09981';
+const VERSION = 'shell-aceb49cb9a342fd9';
 const SHELL = [
   'asking.js',
   'controller.js',
@@ -23,6 +23,7 @@ const SHELL = [
   'logic/measure.js',
   'logic/mends.js',
   'logic/outbox.js',
+  'logic/outline.js',
   'logic/plan.js',
   'logic/reading.js',
   'logic/request.js',

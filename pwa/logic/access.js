@@ -1,10 +1,11 @@
 /**
- * Whether the whole piece can be carried in through every narrow place: tried on each of its sides, and tilted.
- * The same arithmetic as the service's domain/fit/access.py. Lengths in nm.
+ * Whether the whole piece can be carried in through every narrow place: tried on each of its sides, and tilted;
+ * an L as the L it is too. The same arithmetic as the service's domain/fit/access.py. Lengths in nm.
  *
  * @typedef {[number, number, number]} Box up, across, along
  */
 import { INCH } from './measure.js';
+import { lOutline, longerLeg, narrowest, roundThePost, turnsRound } from './outline.js';
 import { say, toNm } from './space.js';
 import { wholeDepth } from './stand.js';
 
@@ -16,12 +17,22 @@ const GOLDEN = (Math.sqrt(5) - 1) / 2;
 const WAYS = /** @type {[number, number, number, string][]} */ ([[2, 1, 0, 'upright'], [1, 2, 0, 'on its back'],
   [2, 0, 1, 'upright, broadside'], [1, 0, 2, 'on its back, broadside'], [0, 1, 2, 'on end'], [0, 2, 1, 'on end, turned']]);
 
+const LEG_FIRST = 'upright, one leg first and then turned round the post';
+const ROUND = 'level, one leg first and then round the corner, turned over where the corner is to the other hand';
+
+/** @param {any} access @returns {{wide: number, onward: number, high: number}} what it leaves, less what is kept to spare */
+function roomOf(access) {
+  const high = access.height === undefined || access.height === null ? Infinity : toNm(access.height) - ROOM;
+  return { wide: toNm(access.width) - ROOM, onward: toNm(access.width_after ?? access.width) - ROOM, high };
+}
+
+/** @param {number} high @returns {number} the headroom over stairs taken square to them */
+const overStairs = (high) => high / Math.hypot(1, STEEP);
+
 /** @param {number[]} sizes length, depth, height @param {any} access @returns {string|null} how, in words; null = not */
 export function carried(sizes, access) {
-  const measured = access.height !== undefined && access.height !== null;
-  const wide = toNm(access.width) - ROOM;
-  const onward = toNm(access.width_after ?? access.width) - ROOM;
-  const high = measured ? toNm(access.height) - ROOM : Infinity;
+  const { wide, onward, high } = roomOf(access);
+  const measured = Number.isFinite(high);
   for (const tilted of measured ? [false, true] : [false]) {
     for (const [up, across, along, words] of WAYS) {
       const box = /** @type {Box} */ ([sizes[up], sizes[across], sizes[along]]);
@@ -40,7 +51,7 @@ function goes(kind, box, wide, onward, high, tilted) {
   if (kind === 'turn') return (tilted ? tilts(box, high) : [box]).some((b) => turns(b, wide, onward, high));
   const [up, across, along] = box;
   if (kind === 'stairs') {
-    const square = high / Math.hypot(1, STEEP);
+    const square = overStairs(high);
     if (tilted) return rectangleIn(across, up, wide, square);
     return across <= wide && (up <= square || up + along * STEEP <= high);
   }
@@ -94,14 +105,28 @@ export function longestRound(wide, onward, across) {
   return Math.min(room((low + high) / 2), room(best));
 }
 
+/** @param {import('./stand.js').Envelope} piece @param {any} access
+ *  @returns {string|null} an L as the box around it first, then as the L it is */
+export function carriedWhole(piece, access) {
+  const boxed = carried([piece.length, wholeDepth(piece), piece.height], access);
+  const outline = lOutline(piece);
+  if (boxed || !outline) return boxed;
+  const { wide, onward, high } = roomOf(access);
+  if (piece.height > (access.kind === 'stairs' ? overStairs(high) : high)) return null;
+  if (access.kind === 'turn') return turnsRound(outline, wide, onward) ? ROUND : null;
+  if (narrowest(outline) <= wide) return 'upright, askew';
+  return access.kind === 'gate' && roundThePost(piece, wide) ? LEG_FIRST : null;
+}
+
 /** @param {import('./stand.js').Envelope} piece @param {any} access @param {'in'|'mm'} units
  *  @returns {import('./fit.js').Finding} */
 export function wayIn(piece, access, units) {
   const sizes = [piece.length, wholeDepth(piece), piece.height];
-  const how = carried(sizes, access);
+  const how = carriedWhole(piece, access);
   if (how) {
+    const free = how === LEG_FIRST ? ` That takes ${say(longerLeg(piece), units)} of free ground on both sides of it.` : '';
     return { rule: 'way in', level: 'ok', title: 'It can be carried in',
-      detail: `The whole piece passes the ${access.kind}, carried ${how}.`, mend: '' };
+      detail: `The whole piece passes the ${access.kind}, carried ${how}.${free}`, mend: '' };
   }
   const size = [...sizes].sort((a, b) => a - b).map((nm) => say(nm, units)).join(' x ');
   return { rule: 'way in', level: 'caution', title: 'It may not go through whole',
