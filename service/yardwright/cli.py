@@ -75,7 +75,7 @@ def _quote(given: argparse.Namespace) -> int:
     from . import quoting
 
     shop = load_shop(given.shop)
-    quote = quoting.make_quote(_read_job(given.job, shop), shop)
+    quote = quoting.with_mends(quoting.make_quote(_read_job(given.job, shop), shop), shop)
     for path in given.output:
         _write(path, quote, shop)
     if given.shop_sheet:

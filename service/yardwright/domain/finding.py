@@ -23,13 +23,17 @@ class Mend:
     """A change of the customer's own dimensions or choices that takes a finding away, and what it costs.
 
     ``dimensions`` (name, nm) and ``choices`` (name, id) hold only what changes; ``difference`` is the new
-    total of the whole job less the present one.
+    total of the whole job less the present one; ``after``, ``measured`` and ``limit`` are what the same
+    check then finds, empty where it has nothing more to say.
     """
 
     dimensions: tuple[tuple[str, int], ...]
     choices: tuple[tuple[str, str], ...]
     text: str
     difference: Money
+    after: str = ""              # what the check then says, in short
+    measured: str = ""
+    limit: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,4 +55,5 @@ class Finding:
     mend: str = ""
     working: str = ""
     customer: bool = True
-    mends: tuple[Mend, ...] = ()     # nearest first; looked for only when asked
+    mends: tuple[Mend, ...] = ()     # nearest first
+    searched: str = ""               # "" no change was looked for, "found", "nothing", "stopped"

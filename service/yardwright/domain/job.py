@@ -89,4 +89,5 @@ class Job:
     on_hand: tuple[OnHand, ...] = ()
     overrides: tuple[Override, ...] = ()
     notes: str = ""
-    mends: bool = field(default=False, repr=False)   # look for changes that take stops and cautions away
+    mends: bool | None = field(default=None, repr=False)
+    # changes that take a stop or caution away: None looks for one of each, True for several, False for none

@@ -64,9 +64,7 @@ def create_quote(asked_job: Job) -> Response:
     from .. import quoting
 
     _shop_only(asked_job)
-    made = quoting.make_quote(asked_job, shop())
-    if asked_job.mends:
-        made = quoting.with_mends(made, shop())
+    made = quoting.with_mends(quoting.make_quote(asked_job, shop()), shop())
     if asked((JSON, PDF)) == PDF:
         return answer_pdf(papers.quote_paper(made, shop()), f"quote {made.job.reference}")
     return answer_json(papers.quote_answer(made, shop(), guard.scope()))

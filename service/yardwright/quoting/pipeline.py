@@ -3,16 +3,22 @@
 from __future__ import annotations
 
 import hashlib
-from collections.abc import Callable, Iterable, Mapping
-from dataclasses import replace
+from collections.abc import Callable, Iterable, Mapping, Sequence
+from dataclasses import dataclass, replace
 from datetime import timedelta
 from typing import TypeVar
 
 from ..domain import checks, cutting, fit, hardware, labour, measure, parts, piece, pricing
+from ..domain.cutting.model import CuttingGroup, StockLineBought
 from ..domain.errors import BadJob, BadTemplate, Fault, Refused
+from ..domain.finding import Finding
 from ..domain.fit import Fit
+from ..domain.hardware import HardwareLine
 from ..domain.job import Item, Job
+from ..domain.labour import Labour
+from ..domain.parts import Part
 from ..domain.piece.model import Piece
+from ..domain.pricing import Price
 from ..domain.quote import Quote
 from ..domain.shop import Shop
 from ..domain.site import Site
@@ -34,33 +40,56 @@ def make_quote(job: Job, shop: Shop) -> Quote:
     pieces = _each(job.items, lambda item: piece_of(item, job.units, shop))
     fits = _each(pieces, lambda made: fit_of(made, job.site, job.units, shop))
     counted = tuple((made, item.quantity) for made, item in zip(pieces, job.items, strict=True))
+    cost = costed(job, counted, shop)
+    findings = tuple(checks.run(made, its_fit, job.site, shop, writer)
+                     for made, its_fit in zip(pieces, fits, strict=True))
+    of_job = (*fit.site_findings(job.site, shop, writer), *cost.findings)
+    items = quoted_items(counted, fits, cost.parts, cost.hours, cost.price, findings, shop)
+    return Quote(
+        job=job, versions=shop.versions, valid_until=job.date + timedelta(days=shop.terms.valid_days),
+        items=items, stock=cost.stock, cutting=cost.groups, hardware=cost.goods, labour=cost.hours,
+        price=cost.price, findings=of_job,
+        stopped_by=stopped_by((*of_job, *(f for found in findings for f in found)), job.overrides),
+        terms=shop.terms.lines, cautions=cautions_of(pieces, shop),
+        working=working_of(job, items, cost.stock, cost.groups, cost.goods, cost.hours, cost.price, shop),
+        demonstration=shop.market.demonstration)
+
+
+@dataclass(frozen=True, slots=True)
+class Costed:
+    """What the pieces of a job take and cost, and what the price itself gives cause to say."""
+
+    parts: tuple[Part, ...]
+    stock: tuple[StockLineBought, ...]
+    groups: tuple[CuttingGroup, ...]
+    goods: tuple[HardwareLine, ...]
+    hours: Labour
+    price: Price
+    findings: tuple[Finding, ...]
+
+
+def costed(job: Job, counted: Sequence[tuple[Piece, int]], shop: Shop) -> Costed:
+    """Boards, goods, hours and price of built pieces, each with how many of it, in the job's order."""
     cut_list = parts.cut_list(counted, shop)
     stock, groups = cutting.plan_job(cut_list, shop, job.on_hand)
     goods = hardware.count(counted, shop)
     hours = labour.estimate(counted, cut_list, groups, goods, job, shop)
     price = pricing.price(job, counted, cut_list, stock, groups, goods, hours, shop)
-    findings = tuple(checks.run(made, its_fit, job.site, shop, writer)
-                     for made, its_fit in zip(pieces, fits, strict=True))
-    of_job = (*fit.site_findings(job.site, shop, writer), *pricing.warnings(price, shop),
-              *cutting.estimate_findings(stock))
-    items = quoted_items(counted, fits, cut_list, hours, price, findings, shop)
-    return Quote(
-        job=job, versions=shop.versions, valid_until=job.date + timedelta(days=shop.terms.valid_days),
-        items=items, stock=stock, cutting=groups, hardware=goods, labour=hours, price=price, findings=of_job,
-        stopped_by=stopped_by((*of_job, *(f for found in findings for f in found)), job.overrides),
-        terms=shop.terms.lines, cautions=cautions_of(pieces, shop),
-        working=working_of(job, items, stock, groups, goods, hours, price, shop),
-        demonstration=shop.market.demonstration)
+    return Costed(cut_list, stock, groups, goods, hours, price,
+                  (*pricing.warnings(price, shop), *cutting.estimate_findings(stock)))
 
 
-def piece_of(item: Item, units: str, shop: Shop) -> Piece:
+def piece_of(item: Item, units: str, shop: Shop, solids: bool = True) -> Piece:
     """One item resolved: its template known, its sizes and choices full, every member placed.
 
     A template that came with the job is looked at as ``check`` looks at one point of a template of ours.
+    Without ``solids`` it has its figures only, no members.
     """
     template = known_template(item, shop)
     dimensions_nm, choices = sizes(template, item.dimensions, _chosen(template, item, shop), units)
     steps = piece.STEPS if item.inline is None else piece.INLINE_STEPS
+    if not solids:
+        return piece.figures(template, dimensions_nm, choices, shop, units)
     made = piece.build(template, dimensions_nm, choices, shop, units, steps)
     if item.inline is not None and (faults := tuple(piece.faults_of(made, shop))):
         raise BadTemplate(*(Fault("/template", fault) for fault in faults[:MOST_FAULTS]))

@@ -27,4 +27,4 @@ def check(asked: AskedCheck, case: Case) -> tuple[Finding, ...]:
 
 
 RULE = Rule("armrest", check, needs={"height": "length"}, may={"width": "length", "users": "text"},
-            words={"users": USERS})
+            words={"users": USERS}, solids=False)

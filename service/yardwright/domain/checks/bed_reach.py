@@ -26,4 +26,4 @@ def check(asked: AskedCheck, case: Case) -> tuple[Finding, ...]:
         else f"Make it {words.length(most)} wide, or reach it from both sides."),)
 
 
-RULE = Rule("bed reach", check, needs={"width": "length"}, words={"from": tuple(SIDES)})
+RULE = Rule("bed reach", check, needs={"width": "length"}, words={"from": tuple(SIDES)}, solids=False)

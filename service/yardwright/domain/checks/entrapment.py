@@ -40,4 +40,4 @@ def _judged(asked: AskedCheck, case: Case, value: str, name: str, level: Level, 
 
 
 RULE = Rule("entrapment", check, may={"moving_gap": "length", "opening": "length", "users": "text"},
-            words={"users": USERS})
+            words={"users": USERS}, solids=False)

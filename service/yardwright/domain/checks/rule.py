@@ -82,3 +82,4 @@ class Rule:
     may: Mapping[str, str] = field(default_factory=dict)
     words: Mapping[str, tuple[str, ...]] = field(default_factory=dict)   # word -> allowed, () = any text
     members: bool = False                                                # members must be named
+    solids: bool = True                  # False: it looks at the values it is given, never at a member

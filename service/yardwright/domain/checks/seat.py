@@ -102,4 +102,4 @@ def _room(asked: AskedCheck, case: Case, users: str) -> Iterator[Finding]:
 RULE = Rule("seat", check, needs={"height": "length"},
             may={"depth": "length", "length": "length", "back_top": "length", "rake": "angle",
                  "back_gap": "length", "users": "text"},
-            words={"users": USERS})
+            words={"users": USERS}, solids=False)

@@ -91,4 +91,5 @@ def _places(asked: AskedCheck, case: Case) -> Iterator[Finding]:
 
 RULE = Rule("table", check, needs={"height": "length"},
             may={"width": "length", "length": "length", "seat_height": "length", "knee_height": "length",
-                 "bench_offset": "length", "sides": "number", "users": "text"}, words={"users": USERS})
+                 "bench_offset": "length", "sides": "number", "users": "text"}, words={"users": USERS},
+            solids=False)

@@ -11,13 +11,14 @@ from ..template.model import Template
 from ..template.sizes import sizes
 from .model import AskedCheck, Box, Piece
 from .stock import pick_stock, sizes_of
-from .values import STEPS, work_out
+from .values import OWN, Allowance, work_out
 
+WORK = 400_000           # steps that working the values out may take
 _NOWHERE = Box((0.0, 0.0, 0.0), (0.0, 0.0, 0.0))
 
 
 def figures(template: Template, dimensions_nm: Mapping[str, int], choices: Mapping[str, str], shop: Shop,
-            units: str, steps: int = STEPS) -> Piece:
+            units: str) -> Piece:
     """The piece with its values and what its checks ask for, but no member: it has no size and no weight.
 
     Only for rules that say they look at no solids. Raises what build raises, but for what members break.
@@ -25,7 +26,7 @@ def figures(template: Template, dimensions_nm: Mapping[str, int], choices: Mappi
     full, chosen = sizes(template, dimensions_nm, choices, units)
     stock = pick_stock(template, chosen["timber"], shop.market, chosen)
     try:
-        values = work_out(template, full, chosen, sizes_of(stock), shop, Budget(steps))
+        values = work_out(template, full, chosen, sizes_of(stock), shop, allowance.budget(template.words))
         checks = tuple(AskedCheck(c, {name: values.of(made) for name, made in c.values.items()}, ())
                        for c in template.checks if values.holds(c.when))
     except Spent as spent:

@@ -17,12 +17,16 @@ WAY_IN = "way in"
 
 
 class MendOut(Schema):
-    """What to change of the item, and what the job's total then differs by ("-12.00" is cheaper)."""
+    """What to change of the item, what the job's total then differs by ("-12.00" is cheaper), and what the
+    same check then finds."""
 
     dimensions = Made(lambda m: {name: written(nm) for name, nm in m.dimensions}, WrittenLengths.shape)
     choices = Made(lambda m: dict(m.choices), Words.shape)
     text = Text(300)
     price_difference = Amount(attribute="difference")
+    after = Text()
+    measured = Text()
+    limit = Text()
 
 
 class FindingOut(Schema):
@@ -35,6 +39,10 @@ class FindingOut(Schema):
     source = Text(400)
     mend = Text(1200)
     mends = Many(fields.Nested(MendOut))
+    searched = Made(lambda f: f.searched, {
+        "type": "string", "enum": ["", "found", "nothing", "stopped"],
+        "description": "Whether a change that mends it was looked for: not at all, and found, none there is "
+                       "within the template's sizes and choices, or the search ended before it was done."})
     working = Text(2000)
 
 

@@ -138,7 +138,7 @@ class Job(Record):
     on_hand = Many(fields.Nested(OnHand), 100, load_default=())
     overrides = Many(fields.Nested(Override), 20, load_default=())
     notes = Text(2000, lines=True, load_default="")
-    mends = Truth(load_default=False)
+    mends = Truth(load_default=None)
 
     @post_load
     def _make(self, data: dict[str, Any], **_: Any) -> job.Job:
