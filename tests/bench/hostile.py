@@ -28,7 +28,7 @@ def cost_ms(make: Callable[[], Any], tries: int = 3) -> tuple[float, str]:
     for _ in range(tries):
         start = time.process_time()
         try:
-            made = piece.build(read_template(data), {}, {}, demo_shop(), "in", piece.INLINE_STEPS)
+            made = piece.build(read_template(data), {}, {}, demo_shop(), "in", piece.INLINE)
             end = f"built, {len(list(piece.faults_of(made, demo_shop())))} faults"
         except Refused as refused:
             end = "refused: " + refused.faults[0].detail[:70]

@@ -20,7 +20,7 @@ BUILT = {"code for a text", "two hundred hinges", "a plane a hair off the face"}
 @pytest.mark.parametrize("name", CASES)
 def test_a_hostile_template_is_refused_in_words_or_has_faults(name: str) -> None:
     try:
-        made = piece.build(read_template(CASES[name]()), {}, {}, demo_shop(), "in", piece.INLINE_STEPS)
+        made = piece.build(read_template(CASES[name]()), {}, {}, demo_shop(), "in", piece.INLINE)
     except Refused as refused:
         assert refused.faults and all(0 < len(f.detail) < 1000 for f in refused.faults)
     else:
@@ -31,7 +31,7 @@ def test_a_hostile_template_is_refused_in_words_or_has_faults(name: str) -> None
 def test_nothing_but_arithmetic_on_declared_names_is_a_formula(name: str) -> None:
     with pytest.raises(Refused) as refused:
         read = read_template(with_value(ESCAPES[name]))
-        piece.build(read, {}, {}, demo_shop(), "in", piece.INLINE_STEPS)
+        piece.build(read, {}, {}, demo_shop(), "in", piece.INLINE)
     assert refused.value.faults[0].pointer.startswith("/values/extra") or "extra" in str(refused.value)
 
 
@@ -43,13 +43,13 @@ def test_the_worst_of_them_costs_no_more_than_a_small_share_of_a_second() -> Non
 
 def test_work_is_counted_before_it_is_done_so_that_a_tenth_of_the_steps_costs_a_fraction() -> None:
     with pytest.raises(Refused, match="more work than one template may ask for"):
-        piece.build(read_template(trestle()), {}, {}, demo_shop(), "in", 100)
+        piece.build(read_template(trestle()), {}, {}, demo_shop(), "in", piece.Allowance(100))
 
 
 @pytest.mark.parametrize("name", ["storage-bench", "planter-box"])
 def test_an_honest_piece_of_ours_fits_in_what_a_template_sent_with_a_job_may_cost(name: str) -> None:
     shop = demo_shop()
-    assert piece.build(shop.templates[name], {}, {}, shop, "in", piece.INLINE_STEPS).members
+    assert piece.build(shop.templates[name], {}, {}, shop, "in", piece.INLINE).members
 
 
 def test_reading_stops_at_the_fortieth_fault() -> None:

@@ -8,12 +8,17 @@ from .figures import figures
 from .model import Piece
 from .offer import offered
 from .trial import TrialFault, TrialReport, faults_of, trial
-from .values import INLINE_STEPS, STEPS
+from .values import INLINE, OWN, Allowance
 from .weight import balanced, density_at, weigh
 
+STEPS, INLINE_STEPS = OWN, INLINE
+
 __all__ = [
+    "INLINE",
     "INLINE_STEPS",
+    "OWN",
     "STEPS",
+    "Allowance",
     "Piece",
     "TrialFault",
     "TrialReport",

@@ -6,7 +6,7 @@ from collections.abc import Mapping, Sequence
 from typing import Any
 
 from ..errors import BadTemplate, Fault
-from ..formula import Budget, Spent
+from ..formula import Spent
 from ..measure import Writer
 from ..shop import Shop
 from ..template.model import HardwareRule, OperationRule, Template
@@ -17,7 +17,7 @@ from .joints import glued, make_joints, named, shares, untouched
 from .members import place_members
 from .model import AskedCheck, Box, DoneOperation, FittedHardware, Member, Piece
 from .stock import pick_stock, sizes_of
-from .values import STEPS, Values, spread_notes, work_out
+from .values import OWN, Allowance, Values, spread_notes, work_out
 from .vectors import AXES, Vector, bounds
 from .weight import weigh
 
@@ -26,25 +26,27 @@ MOST_COUNTED = 10_000    # of one piece of hardware or one operation in one piec
 
 
 def build(template: Template, dimensions_nm: Mapping[str, int], choices: Mapping[str, str], shop: Shop,
-          units: str, steps: int = STEPS) -> Piece:
+          units: str, allowance: Allowance = OWN) -> Piece:
     """The piece as it will stand: solids in mm, contacts within 0.05 mm, clashes over 1 mm3 and 0.05 mm.
 
-    ``steps`` bounds the work, which is counted before it is done. Raises BadJob (sizes, choices), NoStock
+    ``allowance`` bounds the work, which is counted before it is done. Raises BadJob (sizes, choices), NoStock
     (a role nothing can be made of), BadFormula or BadTemplate (the template breaks at these sizes).
     """
     try:
-        return _built(template, dimensions_nm, choices, shop, units, Budget(steps))
+        return _built(template, dimensions_nm, choices, shop, units, allowance)
     except Spent as spent:
         raise BadTemplate(Fault("", f"to build it takes {spent}: give it fewer members, plainer cuts or "
                                     "less that moves; more is allowed in the shop's folder")) from spent
 
 
 def _built(template: Template, dimensions_nm: Mapping[str, int], choices: Mapping[str, str], shop: Shop,
-           units: str, budget: Budget) -> Piece:
+           units: str, allowance: Allowance) -> Piece:
+    budget = allowance.budget(template.words)
     full, chosen = sizes(template, dimensions_nm, choices, units)
     stock = pick_stock(template, chosen["timber"], shop.market, chosen)
     values = work_out(template, full, chosen, sizes_of(stock), shop, budget)
     members = place_members(template.members, values, stock, Writer(units))
+    budget.steps += allowance.earned(len(members))
     touching = contacts(members, budget)
     members = glued(members, template.glue_ups, touching, budget)
     joints = make_joints(template.joints, members, touching, values)

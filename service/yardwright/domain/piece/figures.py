@@ -11,7 +11,7 @@ from ..template.model import Template
 from ..template.sizes import sizes
 from .model import AskedCheck, Box, Piece
 from .stock import pick_stock, sizes_of
-from .values import OWN, Allowance, work_out
+from .values import work_out
 
 WORK = 400_000           # steps that working the values out may take
 _NOWHERE = Box((0.0, 0.0, 0.0), (0.0, 0.0, 0.0))
@@ -26,7 +26,7 @@ def figures(template: Template, dimensions_nm: Mapping[str, int], choices: Mappi
     full, chosen = sizes(template, dimensions_nm, choices, units)
     stock = pick_stock(template, chosen["timber"], shop.market, chosen)
     try:
-        values = work_out(template, full, chosen, sizes_of(stock), shop, allowance.budget(template.words))
+        values = work_out(template, full, chosen, sizes_of(stock), shop, Budget(WORK))
         checks = tuple(AskedCheck(c, {name: values.of(made) for name, made in c.values.items()}, ())
                        for c in template.checks if values.holds(c.when))
     except Spent as spent:

@@ -294,3 +294,4 @@ class Template:
     checks: tuple[CheckRule, ...]
     cautions: tuple[Caution, ...] = ()
     source: str = ""                                # file name for errors
+    words: int = 0                                  # words and marks of all its formulas

@@ -21,7 +21,7 @@ from .rules import (
     read_joints,
     read_operations,
 )
-from .table import Faults, Table, meant
+from .table import WORDS_AND_MARKS, Faults, Table, meant
 
 NAME = re.compile(r"[a-z][a-z0-9_]{0,39}")
 ID = re.compile(r"[a-z0-9]+(-[a-z0-9]+)*")
@@ -118,7 +118,7 @@ def _read(top: Table, source: str) -> Template:
         glue_ups=glue_ups, joints=(joints := read_joints(top, kinds, called)),
         hardware=read_hardware(top, kinds), operations=read_operations(top, kinds),
         assembly=read_assembly(top, kinds, called, [j.name for j in joints]), checks=read_checks(top, kinds, called),
-        cautions=cautions, source=source)
+        cautions=cautions, source=source, words=WORDS_AND_MARKS - top.faults.budget.steps)
 
 
 def _default(top: Table, key: str, among: tuple[str, ...]) -> str:
