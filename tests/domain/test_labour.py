@@ -7,6 +7,7 @@ import pytest
 import builders as b
 from yardwright.domain import labour, parts
 from yardwright.domain.errors import BadTemplate
+from yardwright.domain.fit import SiteWork
 from yardwright.domain.job import Delivery
 from yardwright.domain.piece.model import DoneOperation, FittedHardware, ShapeWork
 from yardwright.domain.shop import TimeStandard
@@ -168,3 +169,25 @@ def test_days_are_whole_working_days():
 def test_phases_stand_in_the_order_of_the_work():
     phases = [labour.PHASES.index(o.phase) for o in estimate(bench(finish="clear-oil")).operations]
     assert phases == sorted(phases)
+
+
+def test_work_at_the_customers_is_counted_only_where_the_shop_goes_there():
+    work = SiteWork(parts=3, fasteners=20, scribed=2, shimmed=0)
+    item = bench()
+    stays, goes = (b.job(delivery=d) for d in (Delivery(), Delivery(install=True)))
+    lines = parts.cut_list([(item, 2)], SHOP)
+    _, groups = b.cut(lines, SHOP)
+    here, there = (labour.estimate([(item, 2)], lines, groups, (), job, SHOP, [work]) for job in (stays, goes))
+    assert not any(o.standard in labour.SITE for o in here.operations)
+    counts = {o.standard: o.count for o in there.operations if o.standard in labour.SITE}
+    assert counts == {"site-setup": 1, "site-place": 6, "site-fasten": 40, "scribe-leg": 4}
+    assert there.hours > here.hours
+
+
+def test_four_legs_are_scribed_in_half_an_hour_to_an_hour():
+    # Legs cut to scribe on site take 0.5 to 1 h a bench (common practice, no source).
+    lines = parts.cut_list([(bench(), 1)], SHOP)
+    _, groups = b.cut(lines, SHOP)
+    found = labour.estimate([(bench(), 1)], lines, groups, (), b.job(delivery=Delivery(install=True)), SHOP,
+                            [SiteWork(scribed=3)])
+    assert 30 <= operation(found, "scribe-leg").minutes <= 60

@@ -73,8 +73,9 @@ def costed(job: Job, counted: Sequence[tuple[Piece, int]], shop: Shop) -> Costed
     cut_list = parts.cut_list(counted, shop)
     stock, groups = cutting.plan_job(cut_list, shop, job.on_hand)
     goods = hardware.count(counted, shop)
-    hours = labour.estimate(counted, cut_list, groups, goods, job, shop)
-    price = pricing.price(job, counted, cut_list, stock, groups, goods, hours, shop)
+    on_site = [fit.site_work(made, job.site, shop) for made, _ in counted if labour.at_the_customers(job)]
+    hours = labour.estimate(counted, cut_list, groups, goods, job, shop, on_site)
+    price = pricing.price(job, counted, cut_list, stock, groups, goods, hours, shop, on_site)
     return Costed(cut_list, stock, groups, goods, hours, price,
                   (*pricing.warnings(price, shop), *cutting.estimate_findings(stock)))
 
@@ -87,10 +88,10 @@ def piece_of(item: Item, units: str, shop: Shop, solids: bool = True) -> Piece:
     """
     template = known_template(item, shop)
     dimensions_nm, choices = sizes(template, item.dimensions, _chosen(template, item, shop), units)
-    steps = piece.STEPS if item.inline is None else piece.INLINE_STEPS
+    allowance = piece.OWN if item.inline is None else piece.INLINE
     if not solids:
         return piece.figures(template, dimensions_nm, choices, shop, units)
-    made = piece.build(template, dimensions_nm, choices, shop, units, steps)
+    made = piece.build(template, dimensions_nm, choices, shop, units, allowance)
     if item.inline is not None and (faults := tuple(piece.faults_of(made, shop))):
         raise BadTemplate(*(Fault("/template", fault) for fault in faults[:MOST_FAULTS]))
     return made

@@ -8,7 +8,7 @@ from ..domain import measure
 from ..domain.cutting.model import CuttingGroup, StockLineBought
 from ..domain.hardware import HardwareLine
 from ..domain.job import Job
-from ..domain.labour import Labour
+from ..domain.labour import SITE, Labour
 from ..domain.money import Money, total
 from ..domain.pricing import Price
 from ..domain.quote import QuotedItem, Working
@@ -91,7 +91,8 @@ def _hours(hours: Labour, shop: Shop) -> Iterator[Working]:
         standard = shop.times.get(operation.standard)
         source = f"{standard.source} ({standard.status})" if standard else ""
         yield Working(operation.name, "set-up once, then count x time each, with the allowance",
-                      operation.working, f"{operation.minutes:.1f} min", source)
+                      operation.working, f"{operation.minutes:.1f} min", source,
+                      customer=operation.standard in SITE)
     yield Working("Hours in all", "sum of the operations", hours.working, f"{hours.hours:.2f} h", SHOP_DATA,
                   customer=True)
 

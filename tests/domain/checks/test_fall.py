@@ -7,6 +7,7 @@ import pytest
 from handmade import asked, box, case, piece
 from yardwright.domain.checks import fall
 from yardwright.domain.finding import Finding, Level
+from yardwright.domain.fit.ground import drops
 from yardwright.domain.piece.model import FittedHardware, Member, Piece
 from yardwright.domain.site import Ground, Measured, Site, Wall
 
@@ -28,12 +29,12 @@ def test_feet_over_a_quarter_inch_a_foot_fall_by_the_handbook_figure() -> None:
     # 72 in on a patio falling 1/4 in a foot: 1 1/2 in (facts of practice, recomputed); the posts' middles are
     # 1778.8 mm apart of the 1828.8.
     made = piece(legs(1828.8, 500.0))
-    feet = fall.drops(made, Ground("paving", 1 / 48), 1.0)
+    feet = drops(made, Ground("paving", 1 / 48), 1.0)
     assert max(f.drop_mm for f in feet) == pytest.approx((1828.8 - 50) / 48)
     (told,) = found(made, "in", surface="paving", fall_along=1 / 48)
     assert (told.level, told.title) == (Level.CAUTION, "Legs to be cut to the ground")
     assert told.measured == "1 1/2 in" and told.limit == "3/8 in"
-    assert "0.5 to 1 h that are not in the price" in told.mend
+    assert "cut 2 of them to scribe on site, 0.5 to 1 h for four" in told.mend
 
 
 def test_a_small_fall_is_shimmed_and_says_where() -> None:
@@ -44,7 +45,7 @@ def test_a_small_fall_is_shimmed_and_says_where() -> None:
 
 
 def test_a_fall_both_ways_adds_up_in_one_corner() -> None:
-    feet = fall.drops(piece(legs(1050, 550)), Ground("deck", 0.01, 0.02), 1.0)
+    feet = drops(piece(legs(1050, 550)), Ground("deck", 0.01, 0.02), 1.0)
     drop = {(round(f.x_mm), round(f.y_mm)): f.drop_mm for f in feet}
     assert drop == pytest.approx({(25, 525): 0.0, (1025, 525): 10.0, (25, 25): 10.0, (1025, 25): 20.0})
 
@@ -59,7 +60,7 @@ def test_levelling_feet_take_up_what_their_thread_reaches(share: float, level: L
 
 def test_a_long_foot_stands_at_both_its_ends() -> None:
     made = piece([box("Runner", (0, 0, 0), (1200, 90, 45)), box("Runner", (0, 400, 0), (1200, 90, 45))])
-    feet = fall.drops(made, Ground("paving", 0.01), 1.0)
+    feet = drops(made, Ground("paving", 0.01), 1.0)
     ends = sorted((round(f.x_mm), round(f.drop_mm, 6)) for f in feet)
     assert ends == [(0, 0), (0, 0), (1200, 12), (1200, 12)]
 
@@ -67,7 +68,7 @@ def test_a_long_foot_stands_at_both_its_ends() -> None:
 def test_strips_of_one_blank_are_one_foot() -> None:
     strips = [box("Leg strip 1", (0, 0, 0), (80, 25, 400), along="z", thick="y", glue_up="Leg"),
               box("Leg strip 2", (0, 25, 0), (25, 55, 400), along="z", thick="y", glue_up="Leg")]
-    feet = fall.drops(piece(strips), Ground("paving", 0.01), 1.0)
+    feet = drops(piece(strips), Ground("paving", 0.01), 1.0)
     assert [(f.name, f.x_mm, f.y_mm) for f in feet] == [("Leg", 40, 40)]
 
 

@@ -83,11 +83,7 @@ def along(member: Member, touch: Touch) -> tuple[float, float]:
 
 def corners(member: Member) -> tuple[Vector, ...]:
     """The corners of the member's solid; of its blank where it has none."""
-    if member.solid is not None:
-        return tuple(member.solid.corners)
-    sizes = (member.length_mm, member.width_mm, member.thickness_mm)
-    return tuple(member.frame.to_world(u, v, w) for u in (0.0, sizes[0]) for v in (0.0, sizes[1])
-                 for w in (0.0, sizes[2]))
+    return member.corners
 
 
 def reach(member: Member, direction: Vector) -> tuple[float, float]:

@@ -115,7 +115,8 @@ def splits(piece: Piece) -> Iterator[Split]:
     if moving:
         groups = [[m for m in _stiff(piece) if m.group == name] for name in (FIXED, *moving)]
         off = " and ".join(f"the {name}" for name in moving)
-        yield Split(f"With {off} taken off", tuple(_unit(g, _makers(piece, piece.assembly)) for g in groups if g),
+        makers = _makers(piece, piece.assembly)
+        yield Split(f"With {off} taken off", tuple(_unit(g, makers) for g in groups if g),
                     (f"hang {off} again",), {})
     yield from _by_steps(piece, planned=any(step.on_site for step in piece.assembly))
 

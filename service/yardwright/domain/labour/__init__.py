@@ -13,6 +13,7 @@ from math import ceil
 
 from ..cutting.model import CuttingGroup
 from ..errors import BadData, Fault, Refused
+from ..fit import SiteWork
 from ..hardware import HardwareLine, delivered_kg
 from ..hardware.coats import finish_of
 from ..job import Job
@@ -22,23 +23,29 @@ from ..shop import Shop, TimeStandard
 from .counts import Work, making, sawing, waiting_hours
 from .model import Labour, Operation
 
-__all__ = ["DELIVERY", "PHASES", "Labour", "Operation", "crew", "estimate"]
+__all__ = ["DELIVERY", "PHASES", "SITE", "Labour", "Operation", "at_the_customers", "crew", "estimate"]
 
 PHASES = ("prepare", "cut", "join", "fit", "finish", "office")
+# Putting together and levelling at the customer's.
+SITE = ("site-setup", "site-place", "site-fasten", "scribe-leg", "shim-leg")
 # Work at the customer's: priced on the delivery line, not in the items.
-DELIVERY = ("drive", "install")
+DELIVERY = ("drive", "install", *SITE)
 
 
 def estimate(pieces: Sequence[tuple[Piece, int]], parts: Sequence[Part], groups: Sequence[CuttingGroup],
-             hardware: Sequence[HardwareLine], job: Job, shop: Shop) -> Labour:
+             hardware: Sequence[HardwareLine], job: Job, shop: Shop,
+             on_site: Sequence[SiteWork] = ()) -> Labour:
     """Hours of the whole job by operation and item, what waits for clamps and coats, and working days.
 
-    Elapsed days = whole working days + one day for each begun 24 h of every wait.
+    ``on_site`` is what a piece of each item takes at the customer's, done where the shop goes there. Elapsed
+    days = whole working days + one day for each begun 24 h of every wait.
     """
     work = [*sawing(parts, groups)]
     for item, (piece, quantity) in enumerate(pieces):
         work += _making(piece, item, quantity, shop)
         work += _handling(piece, item, quantity, job, shop)
+        if item < len(on_site) and at_the_customers(job):
+            work += _on_site(on_site[item], item, quantity, crew([(piece, quantity)], job, shop))
     work += _by_job(pieces, job, shop)
     operations = _operations(work, len(pieces), shop)
     minutes = sum(operation.minutes for operation in operations)
@@ -70,6 +77,20 @@ def _handling(piece: Piece, item: int, quantity: int, job: Job, shop: Shop) -> I
         yield Work("unload", item, quantity * people)
     if job.delivery.install:
         yield Work("install", item, quantity * people)
+
+
+def at_the_customers(job: Job) -> bool:
+    """Whether the shop goes there at all: it delivers or installs."""
+    return job.delivery.distance_km > 0 or job.delivery.install
+
+
+def _on_site(work: SiteWork, item: int, quantity: int, people: int) -> Iterator[Work]:
+    """Everybody there carries and aligns; screws, saw and shims are one person's."""
+    counts = (("site-place", work.parts * people), ("site-fasten", work.fasteners),
+              ("scribe-leg", work.scribed), ("shim-leg", work.shimmed))
+    if any(count for _, count in counts):
+        yield Work("site-setup", item, 1)
+    yield from (Work(standard, item, count * quantity) for standard, count in counts if count)
 
 
 def _by_job(pieces: Sequence[tuple[Piece, int]], job: Job, shop: Shop) -> Iterator[Work]:

@@ -81,6 +81,15 @@ class Member:
     def mass_kg(self) -> float:
         return self.volume_mm3 * 1e-9 * self.density_kg_m3
 
+    @property
+    def corners(self) -> tuple[Vector, ...]:
+        """The corners of its solid; of its blank where it has none."""
+        if self.solid is not None:
+            return tuple(self.solid.corners)
+        sizes = (self.length_mm, self.width_mm, self.thickness_mm)
+        return tuple(self.frame.to_world(u, v, w) for u in (0.0, sizes[0]) for v in (0.0, sizes[1])
+                     for w in (0.0, sizes[2]))
+
 
 @dataclass(frozen=True, slots=True)
 class Contact:

@@ -16,6 +16,7 @@ from decimal import Decimal
 
 from ..cutting.model import CuttingGroup, StockLineBought
 from ..finding import Finding, Level
+from ..fit import SiteWork
 from ..hardware import HardwareLine
 from ..job import Job
 from ..labour import Labour
@@ -34,15 +35,18 @@ __all__ = ["CostLine", "ItemCost", "Price", "PriceLine", "TaxLine", "price", "wa
 
 def price(job: Job, pieces: Sequence[tuple[Piece, int]], parts: Sequence[Part],
           stock: Sequence[StockLineBought], groups: Sequence[CuttingGroup], hardware: Sequence[HardwareLine],
-          labour: Labour, shop: Shop) -> Price:
-    """The price of the whole job. Raises BadJob for a discount or an extra that cannot be."""
+          labour: Labour, shop: Shop, on_site: Sequence[SiteWork] = ()) -> Price:
+    """The price of the whole job. Raises BadJob for a discount or an extra that cannot be.
+
+    ``on_site`` is what a piece of each item takes at the customer's: the delivery line says it in words.
+    """
     rules = shop.prices
     costs = item_costs(len(pieces), parts, stock, groups, hardware, labour, rules)
     nets = [sold_for(cost.whole, rules) for cost in costs]
     items = [item_line(piece, quantity, net, job, shop)
              for (piece, quantity), net in zip(pieces, nets, strict=True)]
     away = delivery_cost(labour, rules)
-    lines = [*items, *extra_lines(job, rules), *delivery_line(job, away.whole, rules)]
+    lines = [*items, *extra_lines(job, rules), *delivery_line(job, away.whole, _said(on_site), rules)]
     lines += discount_lines(job, lines, rules)
     lines += rounding_line(lines, rules)
     tax = taxes(lines, _material_shares(lines, costs), rules)
@@ -72,6 +76,11 @@ def warnings(price: Price, shop: Shop) -> tuple[Finding, ...]:
                         "The discount eats into the margin.", f"{price.margin_share:.1%}", f"{asked:.1%}",
                         mend="Take back part of the discount.", customer=False),)
     return ()
+
+
+def _said(on_site: Sequence[SiteWork]) -> list[str]:
+    """The work at the customer's in words, each once."""
+    return list(dict.fromkeys(words for work in on_site for words in work.words))
 
 
 def _asked_margin(shop: Shop) -> float:

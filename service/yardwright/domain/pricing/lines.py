@@ -65,8 +65,8 @@ def distance_fee(distance_km: float, rules: PriceRules) -> Money:
     return max(rules.delivery_least, rules.delivery_per_km.scaled(round(beyond, 3), "up"))
 
 
-def delivery_line(job: Job, work: Money, rules: PriceRules) -> Iterator[PriceLine]:
-    """Delivery, with the hours at the customer's (``work``: their cost) sold like any others."""
+def delivery_line(job: Job, work: Money, done: Sequence[str], rules: PriceRules) -> Iterator[PriceLine]:
+    """Delivery, with the hours at the customer's (``work``: their cost, ``done``: what) sold like others."""
     delivery = job.delivery
     if delivery.distance_km <= 0 and not delivery.install:
         return
@@ -75,6 +75,7 @@ def delivery_line(job: Job, work: Money, rules: PriceRules) -> Iterator[PriceLin
     if delivery.distance_km > 0:
         words = [f"Delivery, {_distance(delivery.distance_km, job.units)}"]
     words += ["set in place, levelled and anchored"] if delivery.install else []
+    words += done
     free = 0 < delivery.distance_km <= rules.delivery_free_km
     words += [f"no charge within {_distance(rules.delivery_free_km, job.units)}"] if free else []
     yield PriceLine("delivery", "; ".join(words), 1, amount, amount, True)
