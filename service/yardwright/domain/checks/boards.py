@@ -9,11 +9,12 @@ from itertools import pairwise
 from ..finding import Finding, Level
 from ..piece.model import AskedCheck, Member, Vector
 from .hung_cleats import hung_cleats
+from .notches import judge_cut
 from .rule import Case
 from .supports import DOWN, Footing, footing, lies_along, places, supports
 from .touches import UP, along, dot, reach
 from .uprights import uprights_stand
-from .verdict import Loading, SagLimit, Verdict, all_strong, judge, sag_limit, told, unsupported
+from .verdict import Loading, SagLimit, Verdict, all_strong, sag_limit, told, unsupported
 
 # (case, pitch of the boards mm, how many) -> load cases of one board
 BoardCases = Callable[[Case, float, int], list[Loading]]
@@ -81,7 +82,7 @@ def judged(asked: AskedCheck, case: Case, kind: Boards, push: Vector = DOWN
         pitch = pitch_mm(board, boards)
         like = (*_signature(board, push), round(pitch, 1), *(round(p, 1) for p in held))
         if like not in known:
-            known[like] = judge(case, board, held, push, kind.board(case, pitch, len(boards)), limit,
+            known[like] = judge_cut(case, board, held, push, kind.board(case, pitch, len(boards)), limit,
                                 case.limit("structure.settling"))
         verdicts.append(known[like])
     pitch = min((pitch_mm(b, boards) for b in boards), default=0.0)
@@ -137,7 +138,7 @@ def _carriers(case: Case, cases: CarrierCases, limit: SagLimit, on: Footing, fir
         loadings = cases(case, Carrier(member.length_mm, pitch, across, len(mates), _shares(case, member)))
         like = (*_signature(member, on.push), len(mates), *(round(p, 1) for p in places(under)))
         if like not in known:
-            first_look = judge(case, member, places(under), on.push, loadings, limit)
+            first_look = judge_cut(case, member, places(under), on.push, loadings, limit)
             known[like] = first_look if first_look.level is Level.OK else _better_held(
                 case, member, mates, on, loadings, limit, first_look)
         yield known[like]
@@ -150,7 +151,7 @@ def _better_held(case: Case, member: Member, mates: frozenset[str], on: Footing,
     held = places(s for s in supports(case, member, rest) if s.key not in mates)
     if held == places(s for s in supports(case, member, on) if s.key not in mates):
         return before
-    return judge(case, member, held, on.push, loadings, limit)
+    return judge_cut(case, member, held, on.push, loadings, limit)
 
 
 def _shares(case: Case, member: Member) -> bool:

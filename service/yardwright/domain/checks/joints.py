@@ -91,6 +91,10 @@ def _load_cases(case: Case, load: AskedCheck) -> Iterator[tuple[Vector, str, lis
     elif rule == "shelf load":
         weight = case.limit(f"structure.{load.rule.words.get('use', 'shelf')}_load")
         yield DOWN, "goods all over", [_all_over(boards, weight)], people
+        if load.rule.words.get("use") == "table":
+            force = case.limit("structure.seat_load")
+            yield (DOWN, f"somebody's {case.words.force(force)} on it",
+                   _sitting(case, boards), people)
     elif rule == "soil floor":
         weight = case.limit(density_name(load)) * 1e-9 * GRAVITY * float(load.values["soil_depth"])
         yield DOWN, "wet soil", [_all_over(boards, weight)], permanent

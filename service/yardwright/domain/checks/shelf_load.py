@@ -1,8 +1,9 @@
 """Shelf load: boards that things are kept on, the floor of a box or a potting shelf.
 
 An even load over the boards' area (words use: "box" 30 lb/ft² for cushions and tools, "shelf" 125 lb/ft²
-light storage); a carrier across takes half the boards' length of it. Units N, mm, N/mm².
-Two supports at least, found in the contacts. Sources: ASCE 7 light storage (memory), box (judgement).
+light storage, "table" 50 lb/ft² and besides somebody who sits or stands on it, 250 lbf over a square foot);
+a carrier across takes half the boards' length of it. Units N, mm, N/mm². Two supports at least, found in
+the contacts. Sources: ASCE 7 light storage (memory), box (judgement).
 """
 
 from __future__ import annotations
@@ -20,7 +21,29 @@ def check(asked: AskedCheck, case: Case) -> tuple[Finding, ...]:
     name = f"structure.{use}_load"
     load = case.limit(name)
     told = f"{case.words.area_load(load)} all over"
-    return boards_carry(asked, case, evenly(asked, case, load, told, case.source(name), "people"))
+    kind = evenly(asked, case, load, told, case.source(name), "people")
+    return boards_carry(asked, case, _stood_on(kind) if use == "table" else kind)
+
+
+def _stood_on(kind: Boards) -> Boards:
+    """Somebody sits or stands on it too: 250 lbf over a square foot, on the boards that lie under it."""
+    def person(case: Case, share: float, sharing: bool) -> Loading:
+        whole, patch = case.limit("structure.seat_load"), case.limit("structure.seat_patch")
+        return Loading(f"{share:.0%} of somebody's {case.words.force(whole)} on it",
+                       case.source("structure.seat_load", "structure.seat_patch"), whole * share, patch,
+                       sharing=sharing, sags=False)
+
+    def board(case: Case, pitch_mm: float, boards: int) -> list[Loading]:
+        """The even load, then the person."""
+        share = min(1.0, pitch_mm / case.limit("structure.seat_patch"))
+        return [*kind.board(case, pitch_mm, boards), person(case, share, boards >= 3 and share < 1.0)]
+
+    def carrier(case: Case, under: Carrier) -> list[Loading]:
+        """The even load's share, then the person, shared by boards that bend together."""
+        return [*(kind.carrier(case, under) if kind.carrier else ()),
+                person(case, 1.0 / under.mates, under.sharing)]
+
+    return Boards(board, carrier, kind.sag)
 
 
 def evenly(asked: AskedCheck, case: Case, load_n_mm2: float, told: str, source: str, duration: str) -> Boards:
@@ -42,4 +65,4 @@ def evenly(asked: AskedCheck, case: Case, load_n_mm2: float, told: str, source: 
     return Boards(board, carrier, "deflection")
 
 
-RULE = Rule("shelf load", check, words={"use": ("shelf", "box")}, members=True)
+RULE = Rule("shelf load", check, words={"use": ("shelf", "table", "box")}, members=True)

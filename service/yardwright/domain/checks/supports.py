@@ -25,6 +25,7 @@ DOWN: Vector = (0.0, 0.0, -1.0)
 _FACING = 0.7                # cosine: a contact looking this far down bears
 _LONG_PATCH_MM = 100.0       # a longer contact carries all along
 _EVERY_MM = 150.0
+_LAP_MM = 254.0             # two 6 in boards crossing, one of them raked
 _IN_MM = 12.7                # a long patch begins to carry half an inch inside its end
 _APART_MM = 25.0             # nearer supports are one
 _ALONG_SHARE = 0.6           # lying on something over this share of the length
@@ -124,13 +125,16 @@ def _lies(case: Case, member: Member, push: Vector, stood: Mapping[str, int], be
 
 
 def patch(member: Member, touch: Touch, hung: bool) -> list[Support]:
-    """A support in the middle of a short patch, several along a long one."""
+    """A support in the middle of a short patch, several along a long one; a lap's fasteners (up to 10 in) in
+    two rows near its ends."""
     low, high = along(member, touch)
     low, high = max(low, 0.0), min(high, member.length_mm)
     if high - low <= _LONG_PATCH_MM:
         return [Support(touch.other, (low + high) / 2, touch.fasteners, hung)]
     inner = high - low - 2 * _IN_MM
     count = max(2, int(inner // _EVERY_MM) + 2)
+    if hung and touch.fasteners > 0 and high - low <= _LAP_MM:
+        count = 2
     return [Support(touch.other, low + _IN_MM + inner * n / (count - 1), touch.fasteners / count, hung)
             for n in range(count)]
 

@@ -58,6 +58,7 @@ class Verdict:
     sag: Worst                   # the one that sags most
     sag_limit_mm: float
     serving_share: float         # spans this share as long would serve; 1 where they do
+    cut: str = ""                # where a notch or taper makes it weaker than its blank
 
     @property
     def level(self) -> Level:
@@ -121,7 +122,7 @@ def told(case: Case, rule: str, what: str, verdict: Verdict) -> Finding:
             else f"spanning {words.length(v.beam.longest_span_mm)}")
     detail = (f"{v.member.key}, {words.length(v.beam.across_mm)} × {words.length(v.beam.deep_mm)} deep, "
               f"{span} on {len(v.beam.supports_mm)} supports found where members touch; "
-              f"worst under {v.loading.name}.")
+              f"worst under {v.loading.name}" + (f"; {v.cut}." if v.cut else "."))
     measured = (f"bending {words.stress(v.worst.bending)}, shear {words.stress(v.worst.shear)}, "
                 f"sag {words.fine(v.sag.sag_mm)}")
     limit = (f"bending {words.stress(v.allowed.bending)}, shear {words.stress(v.allowed.shear)}, "
@@ -149,6 +150,8 @@ def mend(case: Case, verdict: Verdict) -> str:
     v, words = verdict, case.words
     if v.level is Level.OK:
         return ""
+    if v.cut and v.serving_share >= 1.0:
+        return f"Cut less away: it is {v.cut}; or take a deeper or stronger board."
     deeper = v.beam.deep_mm * max(max(v.used, 1.0) ** 0.5, max(v.sagged, 1.0) ** (1 / 3))
     thicker = f"make it {words.length(deeper + 0.8)} deep"
     if v.serving_share <= 0.0:
