@@ -98,3 +98,13 @@ def test_plain_steel_rusts_outdoors_in_any_wood() -> None:
                  hardware=[FittedHardware("Hinge", "hinge", 1, {}, {}, "")])
     at = shop(timbers=[fir], goods=[goods("1", "hinge", "bright steel")])
     assert corrosion.check(asked("corrosion"), case(made, at=at))[0].title == "Metal that will rust outdoors"
+
+
+@pytest.mark.parametrize("top_mm", [0.0, 40.0])
+def test_boards_of_a_seat_that_no_seat_load_names_are_not_checked(top_mm: float) -> None:
+    main = box("Seat board", (0, 0, 400), (1200, 140, 38))
+    wing = box("Wing seat board", (0, -600, 400 - top_mm), (140, 598, 38), along="y")
+    apron = box("Apron", (0, 150, 300), (1200, 38, 138), thick="y")
+    told = titles(piece([main, wing, apron], [asked("seat load", ["Seat board"])]))
+    assert told == (["Wing seat board: its load is not checked"] if not top_mm else [])
+    assert titles(piece([main, wing], [asked("seat load", ["Seat board", "Wing seat board"])])) == []

@@ -1,32 +1,35 @@
 """Racking: legs and what joins them keep a piece from folding sideways.
 
-Seats sway 24 lb for each ft of length along the row and 10 across (IBC 1607 / ASCE 7; seen) at their
-height; other pieces are pushed with 25 lbf at their top. Against it stand the screw groups where boards and
-rails cross the legs: each group of n holds a turning moment n·Z·0.35·(its longest way), and the legs hold F
-= ΣM / h together; a brace (20° at least off level and upright) holds what its weaker end's fasteners do.
-Ends butted on a leg and glue are left out, and the ground holds no leg upright: on the safe side. Less than
-the sway is a caution, less than a 2.5th of it (joints.toml) a stop: brace it, panel it, or let a rail cross
-the legs. Always runs, for pieces on legs. Units N, mm. Sources: sway (seen), NDS yield modes (memory),
-group lever (judgement).
+Each row of seats sways 24 lb for each ft of its length along it and 10 across (IBC 1607 / ASCE 7; seen) at
+its height, all rows together; other pieces are pushed with 25 lbf at their top. Against it stand the screw
+groups where boards and rails cross the legs: each group of n holds a turning moment n·Z·0.35·(its longest
+way), and the legs hold F = ΣM / h together; a brace (20° at least off level and upright) holds what its
+weaker end's fasteners do. Ends butted on a leg and glue are left out, and the ground holds no leg upright: on
+the safe side. Less than the sway is a caution, less than a 2.5th of it (joints.toml) a stop: brace it, panel
+it, or let a rail cross the legs. Always runs, for pieces on legs. Units N, mm. Sources: sway (seen), NDS
+yield modes (memory), group lever (judgement).
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
+from itertools import combinations
 from math import radians, sin
 
 from ..finding import Finding, Level
+from ..piece.joints import components
 from ..piece.model import AskedCheck, Member, Vector
 from .fixings import KINDS, one_fastener
 from .rule import Case, Rule
 from .supports import DOWN
 from .touches import UP, Touch, dot, reach
 
-WAYS: tuple[tuple[str, Vector, str], ...] = (("along", (1.0, 0.0, 0.0), "sway_along"),
-                                             ("across", (0.0, 1.0, 0.0), "sway_across"))
+WAYS: tuple[tuple[str, Vector], ...] = (("along", (1.0, 0.0, 0.0)), ("across", (0.0, 1.0, 0.0)))
+APART_MM = 50.0              # boards of a seat further apart than this are two rows
 GROUP_LEVER = 0.35
 _LEVEL = 0.3                 # cosine with upright below which a member lies level enough to be a rail
 _LEG = 0.7
+_SAME_WAY = 0.99
 FOOT_MM = 304.8
 
 
@@ -41,10 +44,10 @@ def check(asked: AskedCheck, case: Case) -> tuple[Finding, ...]:
     return (min(found, key=lambda f: f[0])[1],)
 
 
-def _way(asked: AskedCheck, case: Case, legs: list[Member], name: str, sway: Vector,
-         limit: str) -> tuple[float, Finding]:
+def _way(asked: AskedCheck, case: Case, legs: list[Member], name: str,
+         sway: Vector) -> tuple[float, Finding]:
     words = case.words
-    force, high = _demand(case, limit)
+    force, high = _demand(case, sway)
     groups, turning = 0, 0.0
     for leg in legs:
         for moment in _groups(case, leg, sway):
@@ -60,22 +63,49 @@ def _way(asked: AskedCheck, case: Case, legs: list[Member], name: str, sway: Vec
         f"{groups} screw groups where boards or rails cross legs and {len(braces)} braces hold "
         f"{words.force(holds)} {name} at {words.length(high)}.", words.force(holds),
         f"{words.force(force)} of sway",
-        case.source(f"joints.{limit}", "structure.tip_force", "joints.wet"),
+        case.source("joints.sway_along", "joints.sway_across", "structure.tip_force", "joints.wet"),
         "" if good else "Brace the legs, close a side with boards, or let a rail cross each leg with two "
         "screws or more.",
         f"ΣM/h = {words.turning(turning)} / {words.length(high)}, braces {words.force(sum(braces))}",
         customer=not good)
 
 
-def _demand(case: Case, limit: str) -> tuple[float, float]:
-    """(force N, at what height mm): a full seat swaying, or a push at the top."""
+def _demand(case: Case, sway: Vector) -> tuple[float, float]:
+    """(force N, at what height mm): every full row of seats swaying one way, or a push at the top."""
     seats = [case.member(k) for c in case.piece.checks if c.rule.rule == "seat load" for k in c.members]
     low = case.standing_mm
     if not seats:
         return case.limit("structure.tip_force"), max(case.piece.closed.high[2] - low, 1.0)
     high = max(reach(m, UP)[1] for m in seats) - low
-    length = max(reach(m, WAYS[0][1])[1] for m in seats) - min(reach(m, WAYS[0][1])[0] for m in seats)
-    return case.limit(f"joints.{limit}") * length, max(high, 1.0)
+    force = 0.0
+    for long_mm, runs in rows(seats):
+        limit = "sway_along" if abs(dot(runs, sway)) > _LEG else "sway_across"
+        force += case.limit(f"joints.{limit}") * long_mm
+    return force, max(high, 1.0)
+
+
+def rows(seats: Sequence[Member]) -> list[tuple[float, Vector]]:
+    """Each row that people sit in: how long, and the way it runs, the longer of its two.
+
+    Boards that run one way side by side are one row: two seats of a table are two, and an L has two.
+    """
+    known = {m.key: m for m in seats}
+    links = [(a.key, b.key) for a, b in combinations(known.values(), 2) if _beside(a, b)]
+    return [_row([known[key] for key in keys]) for keys in components(list(known), links)]
+
+
+def _beside(a: Member, b: Member) -> bool:
+    if abs(dot(a.frame.along, b.frame.along)) < _SAME_WAY:
+        return False
+    apart = [max(reach(a, way)[0], reach(b, way)[0]) - min(reach(a, way)[1], reach(b, way)[1])
+             for way in (a.frame.along, a.frame.wide)]
+    return apart[0] < 0.0 and apart[1] < APART_MM
+
+
+def _row(boards: Sequence[Member]) -> tuple[float, Vector]:
+    lengths = [(max(reach(m, way)[1] for m in boards) - min(reach(m, way)[0] for m in boards), way)
+               for _, way in WAYS]
+    return max(lengths, key=lambda found: found[0])
 
 
 def _groups(case: Case, leg: Member, sway: Vector) -> Iterator[float]:
