@@ -45,20 +45,23 @@ def _built(template: Template, dimensions_nm: Mapping[str, int], choices: Mappin
     full, chosen = sizes(template, dimensions_nm, choices, units)
     stock = pick_stock(template, chosen["timber"], shop.market, chosen)
     values = work_out(template, full, chosen, sizes_of(stock), shop, budget)
+    fitted, done = _hardware(template, values), _operations(template, values)
     members = place_members(template.members, values, stock, Writer(units))
+    if not members:
+        raise BadTemplate(Fault("/members", "none of them is there with these sizes and choices"))
+    moving = _moving(template, members, values)
     budget.steps += allowance.earned(len(members))
     touching = contacts(members, budget)
     members = glued(members, template.glue_ups, touching, budget)
     joints = make_joints(template.joints, members, touching, values)
-    moving = _moving(template, members, values)
-    budget.spend(12 * sum(len(m.solid.corners) for m in members if m.group in moving))
+    budget.spend(20 * sum(len(m.solid.corners) for m in members if m.group in moving))
     allowed = shares(template.joints, members, values)
     mass, centre = weigh(members)
     return Piece(
         template=template, dimensions_nm=full, choices=chosen, values=values.named, members=members,
         contacts=touching, joints=joints,
         glue_ups=tuple(g for g in template.glue_ups if any(m.glue_up == g.name for m in members)),
-        hardware=_hardware(template, values), operations=_operations(template, values),
+        hardware=fitted, operations=done,
         assembly=tuple(a for a in template.assembly if values.holds(a.when)),
         checks=_checks(template, members, values),
         closed=Box(*bounds([corner for m in members for corner in m.solid.box])),

@@ -9,6 +9,7 @@ from math import atan2, ceil, degrees, hypot
 
 from ..formula import Budget
 from .contacts import STEPS, near_pairs
+from .flat_faces import Face
 from .model import Box, Clash, Member
 from .solid import Solid, shared, turned_solid
 from .vectors import Vector, bounds, cross, dot, sub, turned, turner
@@ -120,12 +121,13 @@ def _clash(a: Member, b: Member, allowed: Mapping[tuple[str, str], float], angle
     budget.spend(3 + ends // 4)
     if _apart(a.solid, b.solid):
         return None
-    budget.spend(KERNEL_STEPS + 5 * ends)
+    budget.spend(KERNEL_STEPS + 11 * ends)
     volume, corners = shared(a.solid, b.solid)
     if volume <= LEAST_MM3:
         return None
-    budget.spend(len(corners) * (len(a.solid.faces) + len(b.solid.faces)) // 4)
-    depth = min(_extent(corners, f.normal) for f in (*a.solid.faces, *b.solid.faces))
+    ways = _ways((*a.solid.faces, *b.solid.faces))
+    budget.spend(len(a.solid.faces) + len(b.solid.faces) + len(corners) * len(ways) // 3)
+    depth = min(_extent(corners, way) for way in ways)
     limit = max(allowed.get((a.key, b.key), 0.0), allowed.get((b.key, a.key), 0.0))
     if depth <= limit + LEAST_MM:
         return None
@@ -142,6 +144,15 @@ def _apart(a: Solid, b: Solid) -> bool:
             if all(x * p[0] + y * p[1] + z * p[2] >= limit for p in other.corners):
                 return True
     return False
+
+
+def _ways(faces: Iterable[Face]) -> list[Vector]:
+    """The directions that faces look in, those that look in opposite ways once."""
+    found: dict[tuple[float, ...], Vector] = {}
+    for f in faces:
+        x, y, z = (round(n, 9) + 0.0 for n in f.normal)
+        found.setdefault(max((x, y, z), (-x, -y, -z)), f.normal)
+    return list(found.values())
 
 
 def _extent(points: Sequence[Vector], direction: Vector) -> float:
