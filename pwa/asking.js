@@ -105,7 +105,7 @@ export function drain() {
   return draining;
 }
 
-/** Ask for the price of the open job; with `mends` also for the changes that mend what is wrong with it. */
+/** Ask for the price of the open job; with `mends` for several changes that mend each thing wrong with it, not one. */
 export async function askPrice({ mends = false } = {}) {
   const draft = state.current;
   const { body, faults } = toJob(draft, catalogue(), today());

@@ -3,7 +3,7 @@
  * from the network and, without signal, from the last answer kept. A new version waits until the person
  * says so. Nothing but GET is ever kept.
  */
-const VERSION = 'shell-aceb49cb9a342fd9';
+const VERSION = 'shell-06e62e9c28452992';
 const SHELL = [
   'asking.js',
   'controller.js',

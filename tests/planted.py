@@ -13,14 +13,15 @@ from yardwright.domain.template import read_template
 
 def plank_bench(least: str, most: str, asked: str, closer: int = 0, heavier: tuple[str, ...] = (),
                 timbers: tuple[str, ...] = ("western-red-cedar",), bearers: int = 2) -> dict[str, Any]:
-    """From ``least`` to ``most`` long on so many bearers, or on ``closer`` of them where that may be chosen."""
+    """From ``least`` to ``most`` long on so many bearers, or on ``closer`` of them where that is offered."""
     seat: dict[str, Any] = {"sections": ["5/4x6"], "label": "Seat boards", "heavier": [*heavier]}
     supports = {"label": "Bearers", "about": "make", "options": [
         {"id": "usual", "label": "As usual"}, {"id": "closer", "label": "Closer together"}]}
     count = f"choose(supports == 'closer', {closer}, {bearers})" if closer else f"{bearers}"
     return {
         "id": "plank-bench", "name": "Plank bench", "timbers": [*timbers], "finishes": ["none"],
-        "dimensions": {"length": {"label": "Length", "default": asked, "min": least, "max": most, "step": "1 in"}},
+        "dimensions": {"length": {"label": "Length", "default": asked, "min": least, "max": most,
+                                  "step": "1 in"}},
         "choices": {"supports": supports} if closer else {},
         "boards": {"seat": seat, "bearer": {"sections": ["2x4"]}},
         "values": {"bearers": count, "pitch": "(length - 6*inch)/(bearers - 1)",

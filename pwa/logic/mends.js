@@ -27,6 +27,18 @@ function difference(amount, currency) {
   return `${figure < 0 ? '−' : '+'}${money(Math.abs(figure), currency)}`;
 }
 
+/** What the same check then finds: "Then: stands a push, fixed in place. Found: 60 N·m. Limit: 58 N·m." */
+export const thenFound = ({ after, measured, limit }) =>
+  [after && `Then: ${after[0].toLowerCase()}${after.slice(1)}`, measured && `Found: ${measured}`, limit && `Limit: ${limit}`]
+    .filter(Boolean)
+    .join('. ');
+
+/** Of these findings: was a change found for one, or at least looked for? "" for answers of before that was done. */
+export function searchedOf(found) {
+  if (found.some((one) => one.mends?.length)) return 'found';
+  return found.some((one) => one.searched) ? 'none' : '';
+}
+
 /** "Timber: White oak, +$120.00" */
 export function mendLabel(mend, template, currency) {
   const label = (rules, name) => rules?.find((one) => one.name === name)?.label ?? name;

@@ -1,6 +1,6 @@
 /** Step 3: timber, finish and the other choices, how many, and more pieces for the same job. */
 import { cautionsOf } from '../logic/holding.js';
-import { button, h, redraw } from './dom.js';
+import { button, fold, h, redraw } from './dom.js';
 import { choose, field, pick } from './field.js';
 import { itemButtons } from './piece.js';
 
@@ -26,6 +26,16 @@ function choice(view, rule) {
   });
 }
 
+/** How it is made where the shop has its usual way: thicker boards, more posts. Folded away until one is taken. */
+const isDetail = (rule) => rule.about === 'make' && rule.default === 'usual';
+
+function details(view, rules) {
+  if (!rules.length) return null;
+  const chosen = view.draft.items[view.draft.item].choices;
+  const taken = rules.filter((rule) => (chosen[rule.name] ?? rule.default) !== rule.default).length;
+  return fold('heavier', 'Made heavier', taken ? `${taken} taken` : 'as usual', rules.map((rule) => choice(view, rule)));
+}
+
 /** Draw the step. */
 export function drawChoices(root, view) {
   const { draft, catalogue } = view;
@@ -41,7 +51,8 @@ export function drawChoices(root, view) {
       h(
         'div',
         { class: 'sheet' },
-        template.choices.map((rule) => choice(view, rule)),
+        template.choices.filter((rule) => !isDetail(rule)).map((rule) => choice(view, rule)),
+        details(view, template.choices.filter(isDetail)),
       ),
       h('div', { class: 'sheet' }, field(`items.${draft.item}.quantity`, view, { stepped: true })),
       template.included.length > 0 &&

@@ -15,7 +15,7 @@ from yardwright.quoting import mends
 pytestmark = [pytest.mark.browser, pytest.mark.xdist_group("browser")]
 
 LENGTH, BACK_HEIGHT = (f'[data-path="items.0.dimensions.{name}"]' for name in ("length", "back_height"))
-LOOK = "button:has-text('Look for a change that mends it')"
+LOOK = "button:has-text('Look for other changes that mend it')"
 BRACKETS = "button:has-text('Fixed to wall or ground with brackets, +US$')"
 
 
@@ -23,38 +23,35 @@ def money(text: str) -> Decimal:
     return Decimal(text.removeprefix("US$").replace(",", ""))
 
 
-def free_standing_bench(page: Page) -> None:
+def free_standing_bench(page: Page, length: str = "48 1/4") -> None:
     start_job(page)
     measure_between_walls(page, depth="70")
     choose_bench(page)
-    fill(page, "items.0.dimensions.length", "48 1/4")
+    fill(page, "items.0.dimensions.length", length)
     go(page, "Choices")
     page.check("#f-items-0-choices-fixing-free")
 
 
-def test_a_change_that_mends_a_stop_is_looked_for_taken_priced_and_undone(
-        phone: Phone, server: str, monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr(mends, "MOST_BUILT", 6)
+def test_a_change_that_mends_a_stop_comes_with_the_price_is_taken_priced_and_undone(
+        phone: Phone, server: str) -> None:
     page = phone(server)
     free_standing_bench(page)
+    asked: list[Any] = []
+    page.on("request", lambda one: one.url.endswith("/v1/quotes") and asked.append(one.post_data_json))
     ask_price(page)
     priced(page)
     expect(page.locator(".finding.stop", has_text="Falls over")).to_be_visible()
     before = page.locator("#quote .total").inner_text()
-    asked: list[Any] = []
-    page.on("request", lambda one: one.url.endswith("/v1/quotes") and asked.append(one.post_data_json))
-    page.click(LOOK)
     falls = page.get_by_role("group", name="Changes that mend: Falls over easily")
-    expect(falls.locator(BRACKETS)).to_be_visible(timeout=30_000)
-    expect(page.locator("#look-for-mends")).to_be_focused()
-    assert [one["mends"] for one in asked] == [True]
+    expect(falls.locator(BRACKETS)).to_be_visible()
+    expect(falls).to_contain_text("Then: stands a push, fixed in place. Found: ")
     more = money(falls.locator(BRACKETS).inner_text().split("+")[1])
     falls.locator(BRACKETS).click()
     expect(page.locator(".finding.stop")).to_have_count(0, timeout=30_000)
     priced(page)
     assert money(page.locator("#quote .total").inner_text()) == money(before) + more
     assert asked[1]["items"][0]["choices"]["fixing"] == "brackets"
-    assert "mends" not in asked[1]
+    assert "mends" not in asked[0] and "mends" not in asked[1]
     page.click("#toast button:has-text('Undo')")
     expect(page.locator("#quote .total")).to_have_text(before)
     expect(falls.locator(BRACKETS)).to_be_visible()
@@ -62,6 +59,41 @@ def test_a_change_that_mends_a_stop_is_looked_for_taken_priced_and_undone(
     expect(page.locator("#f-items-0-choices-fixing-free")).to_be_checked()
     go(page, "Piece")
     expect(page.locator(LENGTH)).to_have_value("48 1/4")
+
+
+def test_other_changes_are_looked_for_when_asked(
+        phone: Phone, server: str, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(mends, "MOST_BUILT", 10)
+    page = phone(server)
+    free_standing_bench(page, "44")
+    ask_price(page)
+    priced(page)
+    asked: list[Any] = []
+    page.on("request", lambda one: one.url.endswith("/v1/quotes") and asked.append(one.post_data_json))
+    page.click(LOOK)
+    leans = page.get_by_role("group", name="Changes that mend: A sitter leaning back tips it")
+    expect(leans.locator("button", has_text="Back: No back")).to_be_visible(timeout=30_000)
+    expect(leans.locator(BRACKETS)).to_be_visible()
+    expect(page.locator("#look-for-mends")).to_be_focused()
+    assert [one["mends"] for one in asked] == [True]
+
+
+def test_thicker_boards_and_more_posts_are_folded_away_until_one_is_taken(phone: Phone, server: str) -> None:
+    page = phone(server)
+    start_job(page)
+    measure_between_walls(page)
+    choose_bench(page)
+    go(page, "Choices")
+    thick = page.locator("#f-items-0-choices-panel_section-5_4x6, [id^='f-items-0-choices-panel_section-5']")
+    expect(thick.first).to_be_hidden()
+    page.click("summary:has-text('Made heavier')")
+    thick.first.check()
+    with page.expect_request("**/v1/quotes") as sent:
+        ask_price(page)
+    assert sent.value.post_data_json["items"][0]["choices"]["panel_section"] == "5/4x6"
+    priced(page)
+    go(page, "Choices")
+    expect(page.locator("summary:has-text('Made heavier')")).to_contain_text("1 taken")
 
 
 def test_a_size_that_means_nothing_is_hidden_not_sent_and_comes_back(phone: Phone, server: str) -> None:

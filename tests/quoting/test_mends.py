@@ -1,4 +1,4 @@
-"""The change that would mend a finding: found in the template's own range, nearest first, and priced."""
+"""The change that would mend a finding: found in the template's own range, proven, priced, nearest first."""
 
 from __future__ import annotations
 
@@ -9,97 +9,178 @@ from typing import Any
 import pytest
 
 from builders import INCH, demo_shop
-from yardwright.domain import piece
-from yardwright.domain.finding import Finding, Level
+from planted import plank_bench, shop_with
+from yardwright.domain.finding import Finding, Mend
 from yardwright.domain.job import Customer, Item, Job
+from yardwright.domain.quote import Quote
+from yardwright.domain.shop import Shop
 from yardwright.domain.site import Ground, Site
-from yardwright.quoting import changes, make_quote, mends, piece_of, with_mends
+from yardwright.quoting import make_quote, mends, piece_of, trials, with_mends
+
+HEAVIER = ("2x6",)
 
 
-def job(dimensions: dict[str, int], choices: dict[str, str], site: Site = Site()) -> Job:  # noqa: B008
-    item = Item("storage-bench", dimensions, choices)
-    return Job("M-1", "in", date(2026, 11, 9), Customer(), site, (item,), mends=True)
+def job(dimensions: dict[str, int], choices: dict[str, str], template: str = "storage-bench", *,
+        site: Site = Site(), asked: bool | None = None) -> Job:  # noqa: B008
+    item = Item(template, dimensions, choices)
+    return Job("M-1", "in", date(2026, 11, 9), Customer(), site, (item,), mends=asked)
 
 
-def found(asked: Job, rule: str) -> Finding:
-    quote = with_mends(make_quote(asked, demo_shop()), demo_shop())
-    return next(f for f in quote.items[0].findings if f.rule == rule and f.level in mends.SERIOUS)
+def serious(quote: Quote) -> dict[tuple[str, str], Finding]:
+    return {(f.rule, f.title): f for f in quote.items[0].findings if f.level in trials.SERIOUS}
 
 
-def test_a_low_seat_is_raised_to_the_least_that_suits_and_priced() -> None:
-    asked = job({"seat_height": 14 * INCH}, {})
-    finding = found(asked, "seat")
+def mended(asked: Job, rule: str, shop: Shop) -> tuple[Finding, Quote]:
+    before = make_quote(asked, shop)
+    quote = with_mends(before, shop)
+    return next(f for f in serious(quote).values() if f.rule == rule), before
+
+
+def taken(asked: Job, mend: Mend) -> Job:
+    """The job as somebody asks it who types the change in."""
+    item = asked.items[0]
+    changed = replace(item, dimensions={**item.dimensions, **dict(mend.dimensions)},
+                      choices={**item.choices, **dict(mend.choices)})
+    return replace(asked, items=(changed,), mends=False)
+
+
+def proven(asked: Job, finding: Finding, before: Quote, shop: Shop) -> Mend:
+    """The finding's nearest mend, its job built and priced afresh and nothing serious come with it."""
+    assert finding.searched == "found"
     mend = finding.mends[0]
-    assert mend.dimensions == (("seat_height", 16 * INCH),)
-    assert "make Seat height 16 in" in finding.mend and "USD" in finding.mend
-    again = make_quote(replace(asked, items=(replace(asked.items[0], dimensions=dict(mend.dimensions)),)),
-                       demo_shop())
-    assert mend.difference == again.price.total - make_quote(asked, demo_shop()).price.total
-    assert not [f for f in again.items[0].findings if f.rule == "seat" and f.level in mends.SERIOUS]
-    shorter = make_quote(job({"seat_height": 16 * INCH - INCH // 2}, {}), demo_shop())
-    assert [f for f in shorter.items[0].findings if f.rule == "seat" and f.level in mends.SERIOUS]
+    again = make_quote(taken(asked, mend), shop)
+    assert (finding.rule, finding.title) not in serious(again)
+    assert set(serious(again)) <= set(serious(before))
+    assert {f.title for f in again.findings} <= {f.title for f in before.findings}
+    assert mend.difference == again.price.total - before.price.total
+    if mend.measured:
+        after = [f for f in again.items[0].findings if f.title == mend.after]
+        assert (mend.measured, mend.limit) in [(f.measured, f.limit) for f in after]
+        assert mend.measured in finding.mend
+    return mend
 
 
-def test_a_bench_that_falls_is_fixed_or_loses_its_back(monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr(mends, "MOST_BUILT", 6)
-    finding = found(job({}, {"fixing": "free"}), "tip over")
-    assert finding.level is Level.STOP
-    assert {m.choices for m in finding.mends} == {(("back", "none"),), (("fixing", "brackets"),)}
-    assert finding.mend.endswith(").")
+@pytest.mark.parametrize(("planted", "dimensions", "choices"), [
+    (plank_bench("70 in", "72 in", "72 in", closer=9), (), (("supports", "closer"),)),
+    (plank_bench("26 in", "28 in", "28 in", heavier=HEAVIER), (), (("seat_section", "2x6"),)),
+    (plank_bench("14 in", "48 in", "48 in"), (("length", 18 * INCH),), ()),
+    (plank_bench("20 in", "22 in", "22 in", timbers=("western-red-cedar", "redwood", "white-oak")), (),
+     (("timber", "white-oak"),)),
+    (plank_bench("71 in", "72 in", "72 in", closer=4, heavier=HEAVIER), (),
+     (("supports", "closer"), ("seat_section", "2x6"))),
+], ids=["more supports", "a thicker section", "a shorter span", "a stronger timber", "two at once"])
+def test_a_span_too_long_is_mended_by(planted: dict[str, Any], dimensions: Any, choices: Any) -> None:
+    shop, asked = shop_with(planted), job({}, {}, "plank-bench")
+    finding, before = mended(asked, "seat load", shop)
+    mend = proven(asked, finding, before, shop)
+    assert (mend.dimensions, mend.choices) == (dimensions, choices)
+    assert mend.measured and mend.limit
 
 
-def test_the_work_is_counted_and_a_spent_count_finds_nothing(monkeypatch: pytest.MonkeyPatch) -> None:
+def test_the_shortened_span_is_the_longest_that_carries() -> None:
+    shop, asked = shop_with(plank_bench("14 in", "48 in", "48 in")), job({}, {}, "plank-bench")
+    (name, size), = mended(asked, "seat load", shop)[0].mends[0].dimensions
+    served, longer = (make_quote(job({name: nm}, {}, "plank-bench"), shop) for nm in (size, size + INCH))
+    assert "seat load" not in {rule for rule, _ in serious(served)}
+    assert "seat load" in {rule for rule, _ in serious(longer)}
+
+
+def test_where_nothing_in_range_mends_it_that_is_said() -> None:
+    asked, shop = job({}, {}, "plank-bench"), shop_with(plank_bench("71 in", "72 in", "72 in"))
+    finding, _ = mended(asked, "seat load", shop)
+    assert finding.searched == "nothing" and not finding.mends
+    assert finding.mend.endswith(f"deep. {mends.NONE_FOUND}")
+
+
+def test_a_low_seat_is_raised_to_the_least_that_suits() -> None:
+    asked = job({"seat_height": 14 * INCH}, {})
+    finding, before = mended(asked, "seat", demo_shop())
+    assert proven(asked, finding, before, demo_shop()).dimensions == (("seat_height", 16 * INCH),)
+    assert "make Seat height 16 in" in finding.mend and "USD; then seat height: suits" in finding.mend
+
+
+def test_a_bench_that_tips_is_fixed_and_one_change_serves_all_that_it_mends() -> None:
+    asked = job({}, {"fixing": "free"})
+    finding, before = mended(asked, "tip over", demo_shop())
+    assert proven(asked, finding, before, demo_shop()).choices == (("fixing", "brackets"),)
+    quote = with_mends(before, demo_shop())
+    assert len(serious(quote)) >= 2
+    assert {f.mends[0].choices for f in serious(quote).values()} == {(("fixing", "brackets"),)}
+    assert {f.mends[0].choices for f in quote.stopped_by} == {(("fixing", "brackets"),)}
+    assert with_mends(before, demo_shop()).items[0].findings == quote.items[0].findings
+
+
+def test_a_lid_too_heavy_for_one_hand_is_made_lighter() -> None:
+    asked = job({"length": 76 * INCH, "depth": 27 * INCH}, {"back": "none", "timber": "robinia"})
+    finding, before = mended(asked, "lid", demo_shop())
+    proven(asked, finding, before, demo_shop())
+
+
+def test_a_job_that_asks_gets_other_ways_too() -> None:
+    asked = job({}, {"fixing": "free"}, asked=True)
+    finding, before = mended(asked, "tip over", demo_shop())
+    assert 1 < len(finding.mends) <= mends.MOST_MENDS
+    names = [{name for name, _ in (*m.dimensions, *m.choices)} for m in finding.mends]
+    assert names[0] == {"fixing"} and all(a != b for i, a in enumerate(names) for b in names[:i])
+    proven(asked, replace(finding, mends=finding.mends[1:]), before, demo_shop())
+
+
+def test_who_sits_there_is_never_changed_to_suit_the_seat() -> None:
+    asked = job({"seat_height": 14 * INCH}, {"users": "older"}, asked=True)
+    finding, _ = mended(asked, "seat", demo_shop())
+    assert finding.mends and not any("users" in dict(m.choices) for m in finding.mends)
+
+
+@pytest.mark.parametrize(("dimensions", "choices", "template"), [
+    ({"length": 51 * INCH, "depth": 28 * INCH}, {"users": "older", "fixing": "free"}, "storage-bench"),
+    ({"length": 16 * INCH, "height": 27 * INCH}, {"lining": "fabric", "grows": "food"}, "planter-box"),
+    ({"seat_height": 16 * INCH, "height": 28 * INCH}, {"users": "older", "timber": "western-red-cedar"},
+     "picnic-table"),
+    ({"seat_depth": 22 * INCH, "seat_height": 14 * INCH}, {"users": "older", "recline": "upright"},
+     "lounge-chair"),
+])
+def test_no_mend_opens_another_finding(dimensions: dict[str, int], choices: dict[str, str],
+                                       template: str) -> None:
+    asked = job(dimensions, choices, template)
+    before = make_quote(asked, demo_shop())
+    found = serious(with_mends(before, demo_shop()))
+    assert found and any(f.mends for f in found.values())
+    for finding in found.values():
+        if finding.mends:
+            proven(asked, finding, before, demo_shop())
+        else:
+            assert finding.searched in ("nothing", "stopped")
+
+
+def test_the_work_is_counted_and_a_search_that_was_stopped_says_so(monkeypatch: pytest.MonkeyPatch) -> None:
+    before = make_quote(job({}, {"fixing": "free"}), demo_shop())
     built: list[Any] = []
-    monkeypatch.setattr(mends, "piece_of", lambda *of: built.append(of) or piece_of(*of))
+    monkeypatch.setattr(trials, "piece_of", lambda *of: built.append(of) or piece_of(*of))
     for most in (0, 3):
         built.clear()
         monkeypatch.setattr(mends, "MOST_BUILT", most)
-        quote = make_quote(job({}, {"fixing": "free"}), demo_shop())
-        with_mends(quote, demo_shop())
+        found = serious(with_mends(before, demo_shop()))
         assert len(built) <= most
+        if most == 0:
+            assert {f.searched for f in found.values()} == {"stopped"}
+            assert all(f.mend.endswith(mends.STOPPED) for f in found.values())
 
 
-def test_a_quote_without_stops_is_left_as_it_is(monkeypatch: pytest.MonkeyPatch) -> None:
-    quote = make_quote(job({}, {}), demo_shop())
-    assert not [f for f in quote.items[0].findings if f.level in mends.SERIOUS]
-    monkeypatch.setattr(mends, "piece_of", lambda *of: pytest.fail("nothing is to be built"))
+@pytest.mark.parametrize("asked", [
+    job({}, {}), job({}, {"fixing": "free"}, asked=False),
+    job({}, {}, site=Site(ground=Ground(surface="deck", drop_behind_nm=40 * INCH))),
+], ids=["a sound piece", "a job that wants none", "what the place does"])
+def test_nothing_is_built_for(asked: Job, monkeypatch: pytest.MonkeyPatch) -> None:
+    quote = make_quote(asked, demo_shop())
+    monkeypatch.setattr(trials, "piece_of", lambda *of: pytest.fail("nothing is to be built"))
     assert with_mends(quote, demo_shop()) is quote
 
 
-def test_what_the_place_does_is_not_mended_by_the_piece(monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr(mends, "piece_of", lambda *of: pytest.fail("nothing is to be built"))
-    drop = Site(ground=Ground(surface="deck", drop_behind_nm=40 * INCH))
-    quote = make_quote(job({}, {}, drop), demo_shop())
-    assert quote.stopped_by
-    assert with_mends(quote, demo_shop()) is quote
-
-
-def test_changes_are_one_thing_at_a_time_and_stay_in_range() -> None:
-    shop = demo_shop()
-    made = piece.build(shop.templates["storage-bench"], {}, {}, shop, "in")
-    item = Item("storage-bench", {}, {})
-    for change in changes.options(made, shop):
-        asked = change.of(item, made)
-        assert [k for k, v in asked.choices.items() if made.choices[k] != v] == [change.name]
-        assert dict(asked.dimensions) == dict(made.dimensions_nm)
-    for way in changes.ways(made, "in"):
-        for steps in (1, way.most_steps, way.most_steps + 3):
-            size = way.change(steps, "in").size_nm
-            assert size is not None and way.dimension.least_nm <= size <= way.dimension.most_nm
-            assert size != made.dimensions_nm[way.dimension.name]
-
-
-def test_the_least_number_of_steps_is_found_by_halving() -> None:
-    shop = demo_shop()
-    made = piece.build(shop.templates["storage-bench"], {}, {}, shop, "in")
-    way = next(w for w in changes.ways(made, "in") if w.dimension.name == "length" and w.step_nm > 0)
-    tried: list[int] = []
-
-    def from_50_in(change: changes.Change) -> bool:
-        tried.append(1)
-        return (change.size_nm or 0) >= 50 * INCH
-
-    least = mends._least(way, "in", from_50_in)
-    assert least is not None and least.size_nm == 50 * INCH
-    assert len(tried) <= 10
-    assert mends._least(way, "in", lambda change: False) is None
+def test_a_template_that_came_with_the_job_is_searched_only_when_asked() -> None:
+    planted = plank_bench("14 in", "48 in", "48 in")
+    asked = job({}, {}, "plank-bench")
+    inline = replace(asked, items=(replace(asked.items[0], inline=planted),))
+    before = make_quote(inline, demo_shop())
+    assert [f.searched for f in serious(with_mends(before, demo_shop())).values()] == [""]
+    wanted = replace(before, job=replace(before.job, mends=True))
+    assert [f.searched for f in serious(with_mends(wanted, demo_shop())).values()] == ["found"]

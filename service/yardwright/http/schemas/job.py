@@ -117,6 +117,15 @@ class OnHand(Record):
         return job.OnHand(**({"price": nothing} | data))
 
 
+class Wanted(Truth):
+    """Whether changes that mend a finding are looked for."""
+
+    shape: Mapping[str, Any] = {**Truth.shape, "description":
+             "Left out: the nearest change that mends is looked for, one for each stop and "
+             "caution (not of a template that comes with the job). true: up to three of each, with more "
+             "work; false: none."}
+
+
 class Override(Record):
     makes = job.Override
     what = Text(120, least=1, required=True)
@@ -138,7 +147,7 @@ class Job(Record):
     on_hand = Many(fields.Nested(OnHand), 100, load_default=())
     overrides = Many(fields.Nested(Override), 20, load_default=())
     notes = Text(2000, lines=True, load_default="")
-    mends = Truth(load_default=None)
+    mends = Wanted(load_default=None)
 
     @post_load
     def _make(self, data: dict[str, Any], **_: Any) -> job.Job:

@@ -251,10 +251,11 @@ def labels_of(piece: Piece) -> dict[str, str]:
 
 def choice_labels(item: QuotedItem) -> dict[str, str]:
     """Each choice in the words of the form, timber and finish included."""
-    from ...domain.piece.offer import finish_name
+    from ...domain.piece.offer import finish_name, offered
 
     piece, shop = item.piece, Voice.get().shop
-    shown = {c.label: dict(c.options).get(piece.choices[c.name], "") for c in piece.template.choices}
+    shown = {c.label: dict(c.options).get(piece.choices[c.name], piece.choices[c.name])
+             for c in offered(piece.template, shop)[:-2] if c.name in piece.choices}
     timber = shop.market.timbers.get(piece.choices["timber"])
     return shown | {"Timber": timber.name if timber else piece.choices["timber"],
                     "Finish": finish_name(piece.choices["finish"], shop)}
