@@ -3,12 +3,15 @@
 from __future__ import annotations
 
 import xml.etree.ElementTree as ET
+from itertools import combinations
 
 from cutting_instances import INCH, furniture
 from yardwright.documents import svg
 from yardwright.documents.cutting_diagram import cutting_diagram, sequence
+from yardwright.documents.cutting_steps import runs, saw_steps
 from yardwright.documents.drawing.model import Bounds, Drawing, Line, Polygon, Text, text_box
 from yardwright.domain.cutting import plan
+from yardwright.domain.cutting.model import CutStep, Layout
 from yardwright.domain.measure import Writer, to_mm
 
 GROUP = furniture(35)
@@ -24,14 +27,44 @@ def test_parts_are_drawn_to_scale_in_both_directions() -> None:
             assert ((x, y), (x + long, y), (x + long, y + wide), (x, y + wide)) in drawn
 
 
-def test_every_step_has_its_number_at_every_cut() -> None:
+def test_every_cut_is_drawn_and_every_step_has_its_number_at_its_cuts() -> None:
     for layout in PLAN.layouts:
         shapes = cutting_diagram(layout, Writer("in")).shapes
         words = [s.text for s in shapes if isinstance(s, Text)]
-        for number, step in enumerate(layout.steps, 1):
-            assert words.count(str(number)) >= step.times
+        for number, step in enumerate(saw_steps(layout), 1):
+            across = [cut for cut in step.cuts if cut[0] == cut[2]]
+            assert words.count(str(number)) >= max(1, len(across))
         cuts = sum(isinstance(s, Line) and s.style == "cut" for s in shapes)
         assert cuts == sum(step.times for step in layout.steps)
+
+
+def test_equal_settings_of_a_board_are_one_step_after_all_crosscuts() -> None:
+    for layout in PLAN.layouts:
+        steps = saw_steps(layout)
+        assert sum(s.times for s in steps) == sum(s.times for s in layout.steps)
+        assert sorted(c for s in steps for c in s.cuts) == sorted(c for s in layout.steps for c in s.cuts)
+        settings = [(s.kind, s.piece.split(" ")[0], s.setting_nm) for s in steps]
+        assert len(settings) == len(set(settings))
+        kinds = [s.kind for s in steps if s.piece == "board" or s.kind == "rip"]
+        assert kinds == sorted(kinds, key=["trim", "crosscut", "rip"].index)
+
+
+def test_a_sheet_laid_out_turned_keeps_the_order_it_was_planned_in() -> None:
+    rip = CutStep("rip", 500, 1, "board")
+    layout = Layout("S", 2000, 1000, (), (), (rip, CutStep("crosscut", 300, 1, "segment 1"), rip), 0)
+    assert saw_steps(layout) == layout.steps
+
+
+def test_the_numbers_stand_clear_of_the_marks_and_words_of_one_another() -> None:
+    for layout in PLAN.layouts:
+        drawing = cutting_diagram(layout, Writer("in"))
+        boxes = [text_box(s) for s in drawing.shapes if isinstance(s, Text)]
+        assert not [pair for pair in combinations(boxes, 2) if pair[0].overlaps(pair[1], 1e-6)]
+
+
+def test_numbers_in_a_row_are_said_as_a_run() -> None:
+    assert runs([3, 1, 2, 5, 7, 8]) == "1 to 3, 5, 7, 8"
+    assert runs([4, 4]) == "4"
 
 
 def test_the_picture_says_in_words_what_it_shows() -> None:
@@ -63,9 +96,12 @@ def test_words_on_a_board_stay_inside_their_part_and_numbers_in_their_ring() -> 
     for layout in PLAN.layouts:
         drawing = cutting_diagram(layout, Writer("in"))
         rooms = [Drawing("", (s,)).bounds for s in drawing.shapes if isinstance(s, Polygon)]
-        boxes = [text_box(s) for s in drawing.shapes if isinstance(s, Text)]
-        outside = [box for box in boxes if not any(holds(room, box) for room in rooms)]
-        assert len(outside) == 1  # the stock's own size, under it
+        led = [s.points[1] for s in drawing.shapes if isinstance(s, Line) and s.style == "leader"]
+        words = [(s.text, text_box(s)) for s in drawing.shapes if isinstance(s, Text)]
+        outside = [(text, box) for text, box in words if not any(holds(room, box) for room in rooms)]
+        size = [text for text, box in outside if not any(box.low[0] < x < box.high[0] for x, _ in led)]
+        assert len(size) <= 1 and len(outside) <= len(led) + 1  # marks led out, and the stock's own size
+        assert all(box.high[1] < 0 for _, box in outside)
 
 
 def holds(outer: Bounds, inner: Bounds) -> bool:

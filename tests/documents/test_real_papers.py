@@ -9,9 +9,11 @@ from typing import Any
 import pytest
 from pypdf import PdfReader
 
+from documents.apart import apart
 from documents.seeds import SEEDS, answer_of, quote_of
 from yardwright.documents import draw, paper_drawings, quote_pdf, svg
 from yardwright.documents.drawing.model import Text, text_box
+from yardwright.documents.drawing.pdf import legible
 from yardwright.documents.pages.words import amount
 from yardwright.domain.measure import Writer
 
@@ -82,6 +84,16 @@ def test_words_in_the_drawings_of_real_pieces_stand_clear(name: str, opened: boo
             boxes = [text_box(s) for s in drawing.shapes if isinstance(s, Text)]
             assert not [pair for pair in combinations(boxes, 2) if pair[0].overlaps(pair[1])], view
             assert "<script" not in svg(drawing)
+
+
+@pytest.mark.parametrize("name", [n for n in NAMES if quote_of(n).job.site.kind != "open"])
+@pytest.mark.parametrize("high", [230.0, 160.0])
+def test_words_in_the_plan_of_the_measured_space_stand_clear_on_paper(name: str, high: float) -> None:
+    quote = quote_of(name)
+    for item in quote.items:
+        for units in ("in", "mm"):
+            plan = draw(item.piece, "plan", units, False, quote.job.site, item.fit, 20.0)
+            apart(legible(plan, 259.0, high))
 
 
 def test_an_open_lid_stands_higher_and_shows_in_the_side_view() -> None:

@@ -6,17 +6,23 @@ from itertools import combinations
 
 import pytest
 
+from documents.apart import apart, boxes
 from documents.pieces import TEMPLATES, parts_of, random_piece
-from yardwright.documents.drawing.callouts import crosses, crosses_box, grown
+from yardwright.documents.drawing.callouts import crosses
 from yardwright.documents.drawing.draw import draw
 from yardwright.documents.drawing.marked import workshop_drawings
-from yardwright.documents.drawing.model import Bounds, Drawing, Line, Text, text_box
+from yardwright.documents.drawing.model import Drawing, Line, Text
 from yardwright.documents.drawing.part_drawing import part_drawing, worth_drawing
+from yardwright.documents.drawing.pdf import legible
+from yardwright.documents.paper.views import fitted, words_mm
+from yardwright.documents.sheet.parts import in_room
 from yardwright.domain.errors import Refused
 from yardwright.domain.measure import Writer
 from yardwright.domain.piece.model import Piece
 
 SEEDS = range(4)
+VIEWS = ("front", "side", "plan", "isometric")
+ROOMS = ((520.0, 250.0), (251.0, 170.0))     # a row of a page to itself, and half of one
 
 
 def pieces() -> list[tuple[Piece, str]]:
@@ -33,27 +39,15 @@ def pieces() -> list[tuple[Piece, str]]:
 PIECES = pieces()
 
 
-def boxes(drawing: Drawing) -> list[tuple[str, Bounds]]:
-    return [(s.text, text_box(s)) for s in drawing.shapes if isinstance(s, Text)]
-
-
-def apart(drawing: Drawing) -> None:
-    """No words on words, none beyond the edge, no dimension line or leader through words."""
-    words = boxes(drawing)
-    assert not [(a, b) for (a, x), (b, y) in combinations(words, 2) if x.overlaps(y)], drawing.title
-    rim = drawing.bounds
-    assert all(rim.low[0] <= b.low[0] and b.high[0] <= rim.high[0] and rim.low[1] <= b.low[1]
-               and b.high[1] <= rim.high[1] for _, b in words)
-    for shape in drawing.shapes:
-        if isinstance(shape, Line) and shape.style in ("dimension", "leader") and len(shape.points) == 2:
-            struck = [t for t, b in words if crosses_box((shape.points[0], shape.points[1]),
-                                                         grown(b, -0.2 * (b.high[1] - b.low[1])))]
-            assert not struck, (drawing.title, struck)
-
-
 def smallest_px(drawing: Drawing) -> float:
     """Height of the smallest words when the drawing is 360 px wide."""
     return min(s.height_mm for s in drawing.shapes if isinstance(s, Text)) / drawing.bounds.width * 360
+
+
+def smallest_pt(drawing: Drawing, room: tuple[float, float]) -> float:
+    """Height of the smallest words when the drawing is printed into this room."""
+    scale = min(room[0] / drawing.bounds.width, room[1] / drawing.bounds.height)
+    return min(s.height_mm for s in drawing.shapes if isinstance(s, Text)) * scale
 
 
 def test_lots_give_pieces_of_every_template() -> None:
@@ -61,13 +55,32 @@ def test_lots_give_pieces_of_every_template() -> None:
     assert len(PIECES) >= 2 * len(TEMPLATES)
 
 
-@pytest.mark.parametrize("view", ["front", "side", "plan"])
+@pytest.mark.parametrize("view", VIEWS)
 def test_words_of_the_views_stand_clear_and_read_on_a_phone(view: str) -> None:
     for piece, units in PIECES:
         for opened in {False, bool(piece.moving)}:
             drawing = draw(piece, view, units, opened)
             apart(drawing)
-            assert smallest_px(drawing) >= 10, drawing.title
+            assert view == "isometric" or smallest_px(drawing) >= 10, drawing.title
+
+
+@pytest.mark.parametrize("view", VIEWS)
+def test_words_of_the_views_stand_clear_on_paper_in_inches_and_mm(view: str) -> None:
+    for piece, _ in PIECES:
+        for units in ("in", "mm"):
+            drawing = draw(piece, view, units, text_mm=20.0)
+            for room in ROOMS:
+                on_paper = legible(drawing, *room)
+                apart(on_paper)
+                assert view == "isometric" or smallest_pt(on_paper, room) >= 9, drawing.title
+
+
+def test_words_of_three_views_in_one_row_stand_clear_on_paper() -> None:
+    for piece, units in PIECES:
+        rows, scale = fitted([draw(piece, v, units, text_mm=20.0) for v in VIEWS[:3]], 520.0, 170.0, True)
+        for drawing in rows[0]:
+            apart(drawing)
+            assert min(s.height_mm for s in drawing.shapes if isinstance(s, Text)) * scale >= 9
 
 
 def test_words_of_part_drawings_stand_clear_and_read_on_a_phone() -> None:
@@ -77,12 +90,16 @@ def test_words_of_part_drawings_stand_clear_and_read_on_a_phone() -> None:
                 drawing = part_drawing(piece, part, Writer(units))
                 apart(drawing)
                 assert smallest_px(drawing) >= 10, drawing.title
+                on_paper, drawn = in_room(drawing, 251.0, 520.0)
+                apart(on_paper)
+                assert smallest_pt(on_paper, (drawn.width, drawn.height)) >= 9, drawing.title
+                assert drawn.width >= 200 and drawn.height <= 330, drawing.title
 
 
 def test_every_mark_stands_in_one_balloon_and_no_leader_meets_another() -> None:
     for piece, units in PIECES:
         parts = parts_of(piece)
-        drawn = workshop_drawings(piece, parts, units)
+        drawn = workshop_drawings(piece, parts, units, 0, lambda views: words_mm(views, 520.0, 185.0))
         shown = [text for d in drawn for text, _ in boxes(d) if text in {p.mark for p in parts}]
         assert sorted(shown) == sorted(p.mark for p in parts), piece.template.name
         for drawing in drawn:

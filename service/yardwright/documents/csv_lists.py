@@ -36,14 +36,14 @@ def cut_list_csv(quote: Quote) -> str:
 
 def shopping_list_csv(quote: Quote) -> str:
     """Stock first, then hardware; amounts as decimals, their currency beside them."""
-    from .sheet.names import stock_name
+    from .sheet.names import each, stock_name
 
     writer = Writer(quote.job.units)
     head = ("code", "name", "kind", "length", "length mm", "count", "of them spare", "each", "amount",
             "currency")
     rows: list[Sequence[object]] = [
         (s.stock.code, stock_name(s), "on hand" if s.on_hand else s.kind, writer.length(s.length_nm),
-         _mm(s.length_nm), s.count, s.spares, s.stock.price.text(), s.amount.text(), s.amount.currency)
+         _mm(s.length_nm), s.count, s.spares, each(s).text(), s.amount.text(), s.amount.currency)
         for s in quote.stock]
     rows += [(h.goods.code, h.goods.name, h.goods.kind, "", "", h.packs, "", h.goods.price.text(),
               h.goods.price.times(h.packs).text(), h.goods.price.currency) for h in quote.hardware]

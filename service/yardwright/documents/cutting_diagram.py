@@ -1,23 +1,29 @@
 """Cutting diagrams: one board, sheet or roll to scale in both directions, its cuts numbered in order.
 
 Parts are pale with their mark and length, waste is hatched, offcuts worth keeping are blank and say so. A
-number stands at every place the blade runs: the number of the step that cuts there, so equal numbers are one
-setting of stop or fence. Readable in black and white: nothing is told by colour.
+number stands where the blade runs: that of the step that cuts there, so equal numbers are one setting of stop
+or fence; short segments ripped in one line share it. A part too narrow for its mark has it under the board,
+led to it. Readable in black and white: nothing is told by colour.
 """
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
 
 from yardwright.domain.cutting import set_ups
 from yardwright.domain.cutting.model import CuttingPlan, Layout, Offcut, Placed
 from yardwright.domain.measure import Writer, to_mm
 
-from .drawing.model import Drawing, Line, Polygon, Shape, Text, text_width
-from .drawing.shapes import dimension, fitted, hatched, rectangle
+from .cutting_steps import runs, saw_steps
+from .drawing.model import Bounds, Drawing, Line, Polygon, Shape, Text, text_box, text_width
+from .drawing.shapes import dimension, hatched, rectangle
 
-_WORDS = 0.012  # height of the words against the length of the stock
+_WORDS = 0.0185  # height of the words against the length of the stock
 _WIDEST = 3.2  # length against width below which paper is filled by the width: words grow by it
+_NUMBER = 0.95  # of a step's number, against the words
+_LEAST = 0.78  # of a mark that hardly finds room, against the words
+_SHORT = 6.0  # a segment shorter than so many words has no number at a rip that runs on from its neighbour
 _STAGES = {
     "trim the ends": "Trim ends by",
     "crosscut boards": "Crosscut, stop at",
@@ -29,19 +35,35 @@ _STAGES = {
 
 def cutting_diagram(layout: Layout, writer: Writer) -> Drawing:
     """One layout as a drawing in mm, the length from left to right, to scale."""
+
+    def drawn(words: float) -> Drawing:
+        return replace(_drawn(layout, writer, words), again=drawn)
+
+    return drawn(_WORDS * max(to_mm(layout.length_nm), _WIDEST * to_mm(layout.width_nm)))
+
+
+def _drawn(layout: Layout, writer: Writer, words: float) -> Drawing:
     long, wide = to_mm(layout.length_nm), to_mm(layout.width_nm)
-    words = _WORDS * max(long, _WIDEST * wide)
     outline = ((0.0, 0.0), (long, 0.0), (long, wide), (0.0, wide))
-    shapes: list[Shape] = [*hatched(outline, 0.7 * words)]
-    for offcut in layout.offcuts:
-        shapes += _offcut(offcut, words, writer)
+    cuts, badges = _cuts(layout, words)
+    shapes: list[Shape] = [*hatched(outline, 0.5 * words)]
+    shapes += [rectangle(*_place(o), 1.0, "thin") for o in layout.offcuts if o.kept]
+    shapes += [rectangle(*_place(part), 0.93, "visible") for part in layout.parts]
+    shapes += [Line(outline, "outline", closed=True), *cuts, *badges]
+    taken = [text_box(s) for s in badges if isinstance(s, Text)]
+    below: list[Placed] = []
     for part in layout.parts:
-        shapes += _part(part, words, writer)
-    shapes.append(Line(outline, "outline", closed=True))
-    shapes += _cuts(layout, words)
+        if (text := _inside(part, _part_words(part, writer), words, taken, bold=True)) is None:
+            below.append(part)
+        else:
+            shapes.append(text)
+    for offcut in (o for o in layout.offcuts if o.kept):
+        text = _inside(offcut, (f"keep {writer.length(offcut.length_nm)}", "keep"), words, taken)
+        shapes += [text] if text else []
+    led, rows = _led(below, writer, words)
     size = f"{writer.length(layout.length_nm)} x {writer.length(layout.width_nm)}"
-    shapes += dimension((0.0, 0.0), (long, 0.0), size, words, -2.0 * words)
-    return Drawing(layout.code, tuple(shapes), described(layout, writer), "cutting", margin_mm=0.5 * words)
+    shapes += [*led, *dimension((0.0, 0.0), (long, 0.0), size, words, -(1.6 + 1.3 * rows) * words)]
+    return Drawing(layout.code, tuple(shapes), described(layout, writer), "cutting", margin_mm=0.4 * words)
 
 
 def described(layout: Layout, writer: Writer) -> str:
@@ -57,62 +79,88 @@ def sequence(plan: CuttingPlan, writer: Writer) -> list[str]:
     lines = []
     for step in set_ups(plan):
         times = "once" if step.times == 1 else f"{step.times} times"
-        boards = ", ".join(str(number) for number in step.boards)
         marks = f": {', '.join(step.marks)}" if step.marks else ""
-        where = f"board{'s' if len(step.boards) > 1 else ''} {boards}"
+        where = f"board{'s' if len(step.boards) > 1 else ''} {runs(step.boards)}"
         lines.append(f"{_STAGES[step.stage]} {writer.length(step.setting_nm)}, {times}, {where}{marks}")
     return lines
 
 
-def _part(part: Placed, words: float, writer: Writer) -> list[Shape]:
-    x, y, long, wide = _place(part)
-    shapes: list[Shape] = [rectangle(x, y, long, wide, 0.93, "visible")]
-    room = long - 3.6 * words if long > 9 * words else 0.9 * long  # the numbers of cuts stand at the ends
-    middle = (x + long / 2, y + wide / 2)
-    for said in (
-        f"{part.mark}: {writer.length(part.length_nm)} x {writer.length(part.width_nm)}",
-        f"{part.mark}: {writer.length(part.length_nm)}",
-        part.mark,
-    ):
-        height = fitted(said, room, wide * 0.85, words, words if said != part.mark else 0.0)
-        if height:
-            return [*shapes, Text(middle, said, height, bold=True)]
-    return shapes
+def _part_words(part: Placed, writer: Writer) -> tuple[str, ...]:
+    long, wide = writer.length(part.length_nm), writer.length(part.width_nm)
+    return (f"{part.mark}: {long} x {wide}", f"{part.mark}: {long}", part.mark)
 
 
-def _offcut(offcut: Offcut, words: float, writer: Writer) -> list[Shape]:
-    if not offcut.kept:
-        return []
-    x, y, long, wide = _place(offcut)
-    shapes: list[Shape] = [rectangle(x, y, long, wide, 1.0, "thin")]
-    said = f"keep {writer.length(offcut.length_nm)}"
-    height = fitted(said, long * 0.9, wide * 0.85, words, 0.5 * words)
-    return [*shapes, Text((x + long / 2, y + wide / 2), said, height)] if height else shapes
+def _inside(one: Placed | Offcut, said: Sequence[str], words: float, taken: Sequence[Bounds],
+            bold: bool = False) -> Text | None:
+    """The fullest words that stand in the piece clear of the numbers of the cuts; None where none do."""
+    x, y, long, wide = _place(one)
+    room = Bounds((x, y), (x + long, y + wide))
+    smaller = [(said[-1], _LEAST * words)] if y > 0.0 or wide > long else []
+    for text, height in (*((text, words) for text in said), *smaller):
+        for turned in (0.0, 90.0) if wide > long else (0.0,):
+            for share in (0.5, 0.6, 0.4, 0.7, 0.3, 0.8, 0.2):
+                at = (x + long / 2, y + share * wide) if turned else (x + share * long, y + wide / 2)
+                found = Text(at, text, height, turned_deg=turned, bold=bold)
+                box = text_box(found)
+                if _holds(room, box) and not any(box.overlaps(other) for other in taken):
+                    return found
+    return None
 
 
-def _cuts(layout: Layout, words: float) -> list[Shape]:
-    """Dashed lines where the blade runs, each with its step's number beside it."""
+def _holds(room: Bounds, box: Bounds) -> bool:
+    return all(room.low[i] <= box.low[i] and box.high[i] <= room.high[i] for i in (0, 1))
+
+
+def _led(below: Sequence[Placed], writer: Writer, words: float) -> tuple[list[Shape], int]:
+    """Marks under the board with a leader each, in as many rows as keep them apart; and the rows."""
     shapes: list[Shape] = []
+    ends: list[float] = []
+    for part in sorted(below, key=lambda p: (p.x_nm, p.y_nm)):
+        x, y, long, wide = _place(part)
+        said = _part_words(part, writer)[1:]
+        mark = next((text for text in said if text_width(text, words, bold=True) < long), part.mark)
+        half = text_width(mark, words, bold=True) / 2 + 0.15 * words
+        at = x + long / 2
+        row = next((r for r, end in enumerate(ends) if at - half > end), len(ends))
+        ends[row : row + 1] = [at + half]
+        level = -(0.9 + 1.3 * row) * words
+        shapes.append(Line(((at, y + wide / 2), (at, level + 0.55 * words)), "leader"))
+        shapes.append(Text((at, level), mark, words, bold=True, halo=True))
+    return shapes, len(ends)
+
+
+def _cuts(layout: Layout, words: float) -> tuple[list[Shape], list[Shape]]:
+    """Dashed lines where the blade runs, and the step's number beside each."""
+    lines: list[Shape] = []
+    badges: list[Shape] = []
     above: list[tuple[float, str]] = []
     rips: dict[float, int] = {}  # by where the segment starts: numbers stand one after another
-    wide = to_mm(layout.width_nm)
-    for number, step in enumerate(layout.steps, 1):
-        for cut in step.cuts:
-            x1, y1, x2, y2 = (to_mm(nm) for nm in cut)
-            whole = cut[0] == cut[2] and cut[1] == 0 and cut[3] == layout.width_nm
-            over = 0.5 * words if whole else 0.0
-            shapes.append(Line(((x1, y1 - over), (x2, y2 + over)), "cut"))
-            if whole:
-                above.append((x1, str(number)))
-            elif x1 == x2:
-                shapes += _badge(
-                    (x1, (y1 + y2) / 2), str(number), min(words, max(0.5 * words, 0.6 * (y2 - y1)))
-                )
-            else:
-                rips[x1] = rips.get(x1, 0) + 1
-                size = min(0.8 * words, max(0.45 * words, 0.45 * to_mm(step.setting_nm)))
-                shapes += _badge((x1 + (2.0 * rips[x1] - 0.9) * words, y1), str(number), size)
-    return shapes + _row_above(sorted(above), wide + 1.3 * words, words)
+    ends: dict[tuple[str, float], float] = {}  # where the last rip of a step ended, by its level
+    long, wide = to_mm(layout.length_nm), to_mm(layout.width_nm)
+    for number, (x1, y1, x2, y2) in _numbered(layout):
+        whole = x1 == x2 and y1 == 0.0 and abs(y2 - wide) < 1e-6
+        over = 0.5 * words if whole else 0.0
+        lines.append(Line(((x1, y1 - over), (x2, y2 + over)), "cut"))
+        if whole:
+            above.append((x1, number))
+            continue
+        if x1 == x2:
+            badges += _badge((x1, (y1 + y2) / 2), number, words)
+            continue
+        last, ends[number, y1] = ends.get((number, y1)), x2
+        if last is None or x1 - last > words or x2 - x1 > _SHORT * words:
+            rips[x1] = rips.get(x1, 0) + 1
+            half = _radius(number, words)
+            x = min(x1 + (2.0 * rips[x1] - 0.9) * words, max(x2 - half, x1 + half), long - half)
+            badges += _badge((x, y1), number, words)
+    return lines, badges + _row_above(sorted(above), wide + 1.3 * words, words)
+
+
+def _numbered(layout: Layout) -> Iterator[tuple[str, tuple[float, float, float, float]]]:
+    """Every run of the blade in mm with the number of its step."""
+    for number, step in enumerate(saw_steps(layout), 1):
+        for x1, y1, x2, y2 in step.cuts:
+            yield str(number), (to_mm(x1), to_mm(y1), to_mm(x2), to_mm(y2))
 
 
 def _row_above(numbers: Sequence[tuple[float, str]], y: float, words: float) -> list[Shape]:
@@ -123,7 +171,7 @@ def _row_above(numbers: Sequence[tuple[float, str]], y: float, words: float) -> 
         half = _radius(number, words) * 1.05
         row = next((r for r, end in enumerate(ends) if x - half > end), len(ends))
         ends[row : row + 1] = [x + half]
-        shapes += _badge((x, y + row * 1.7 * words), number, words)
+        shapes += _badge((x, y + row * 1.5 * words), number, words)
     return shapes
 
 
@@ -131,14 +179,14 @@ def _badge(at: tuple[float, float], number: str, words: float) -> list[Shape]:
     """A number in a ring on white, so that it stands out from marks and hatching."""
     r = _radius(number, words)
     ring = tuple(
-        (at[0] + r * dx, at[1] + 0.75 * words * dy)
+        (at[0] + r * dx, at[1] + 0.62 * words * dy)
         for dx, dy in ((1, 0.4), (0.7, 1), (-0.7, 1), (-1, 0.4), (-1, -0.4), (-0.7, -1), (0.7, -1), (1, -0.4))
     )
-    return [Polygon(ring, 1.0, "thin"), Text(at, number, 0.8 * words, bold=True)]
+    return [Polygon(ring, 1.0, "thin"), Text(at, number, _NUMBER * words, bold=True)]
 
 
 def _radius(number: str, words: float) -> float:
-    return max(0.75 * words, text_width(number, 0.8 * words, bold=True) / 2 + 0.3 * words)
+    return max(0.65 * words, text_width(number, _NUMBER * words, bold=True) / 2 + 0.2 * words)
 
 
 def _place(one: Placed | Offcut) -> tuple[float, float, float, float]:

@@ -43,7 +43,7 @@ def ballooned(drawing: Drawing, anchors: Mapping[str, Point], height: float) -> 
         centre = slots[taken[mark]][0]
         shapes += [Line(leaders[mark], "leader"), dot(anchors[mark], 0.2 * height), _disc(centre, radius),
                    Text(centre, mark, fitted(mark, 1.7 * radius, 1.7 * radius, 0.95 * height), bold=True)]
-    return replace(drawing, shapes=(*drawing.shapes, *shapes)), shown
+    return replace(drawing, shapes=(*drawing.shapes, *shapes), again=None), shown
 
 
 def _slots(ring: Bounds, apart: float) -> list[tuple[Point, Point]]:

@@ -7,8 +7,10 @@ outer ones pass them by.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
+from heapq import heappop, heappush
+from itertools import count
 from math import cos, radians, sin
 
 from .model import PHONE_TEXT_SHARE, Bounds, Drawing, Line, Point, Polygon, Shape, Text, text_box
@@ -16,6 +18,8 @@ from .model import PHONE_TEXT_SHARE, Bounds, Drawing, Line, Point, Polygon, Shap
 _ROW = 1.5                   # rows are this many text heights apart
 _MOST_ROWS = 30
 _CLEAR = 0.25                # room around words, in text heights
+# How far beside its place the foot of a leader may stand, in text heights.
+_SHIFTS = (0.0, *(way * far for far in (1.0, 2.2, 4.0, 6.0, 8.5, 11.0, 14.0) for way in (1.0, -1.0)))
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,33 +58,44 @@ def placed(callouts: Sequence[Callout], body: Bounds, taken: Sequence[Bounds],
     boxes, leaders = list(taken), list[tuple[Point, Point]]()
     shapes: list[Shape] = []
     for callout in sorted(callouts, key=lambda c: (abs(c.at[0] - middle), c.at, c.text)):
-        places = _places(callout, body, height)
         # An angle is never left unsaid: where no place is wholly clear its leader may cross another one,
         # at worst words; words never stand on words.
-        place = next((p for stage in range(3) for p in places
-                      if _free(p, boxes, [] if stage else leaders, height, stage < 2)), places[-1])
+        place = next((p for stage in range(3) for p in _places(callout, body, height)
+                      if _free(p, boxes, [] if stage else leaders, height, stage < 2)), None)
+        if place is None:
+            *_, place = _places(callout, body, height)
         boxes.append(text_box(place.text))
         leaders.append(place.leader)
         shapes += [Line(place.leader, "leader"), dot(callout.at, 0.16 * height), place.text]
     return tuple(shapes)
 
 
-def _places(callout: Callout, body: Bounds, height: float) -> list[_Place]:
+def _places(callout: Callout, body: Bounds, height: float) -> Iterator[_Place]:
     """Places in the order in which they are liked: low rows, and words over the picture, not beside it."""
-    x, y = callout.at
-    found: list[tuple[float, _Place]] = []
+    waiting: list[tuple[float, int, _Place]] = []
+    number = count()
     for row in range(_MOST_ROWS):
-        level = max(body.high[1], y) + (_ROW * row + 1.6) * height
-        for shift in (0.0, 1.0, -1.0, 2.2, -2.2, 4.0, -4.0):
-            for anchor, off, up in (("start", 0.3 * height, 0.35), ("end", -0.3 * height, 0.35),
-                                    ("middle", 0.0, -0.65)):
-                foot = (x + shift * height, level)
-                text = Text((foot[0] + off, level), callout.text, height, anchor, halo=True)
-                box = text_box(text)
-                beside = max(body.low[0] - box.low[0], 0.0) + max(box.high[0] - body.high[0], 0.0)
-                dislike = _ROW * row + 0.3 * abs(shift) + beside / height
-                found.append((dislike, _Place(text, (callout.at, (foot[0], level + up * height)))))
-    return [place for _, place in sorted(found, key=lambda f: f[0])]
+        for dislike, place in _in_row(callout, body, height, row):
+            heappush(waiting, (dislike, next(number), place))
+        while waiting and waiting[0][0] <= _ROW * (row + 1):
+            yield heappop(waiting)[2]
+    while waiting:
+        yield heappop(waiting)[2]
+
+
+def _in_row(callout: Callout, body: Bounds, height: float, row: int) -> Iterator[tuple[float, _Place]]:
+    """The places of one row, each with how little it is liked."""
+    x, y = callout.at
+    level = max(body.high[1], y) + (_ROW * row + 1.6) * height
+    for shift in _SHIFTS:
+        for anchor, off, up in (("start", 0.3 * height, 0.35), ("end", -0.3 * height, 0.35),
+                                ("middle", 0.0, -0.65)):
+            foot = (x + shift * height, level)
+            text = Text((foot[0] + off, level), callout.text, height, anchor, halo=True)
+            box = text_box(text)
+            beside = max(body.low[0] - box.low[0], 0.0) + max(box.high[0] - body.high[0], 0.0)
+            dislike = _ROW * row + 0.3 * abs(shift) + beside / height
+            yield dislike, _Place(text, (callout.at, (foot[0], level + up * height)))
 
 
 def _free(place: _Place, boxes: Sequence[Bounds], leaders: Sequence[tuple[Point, Point]],

@@ -8,12 +8,14 @@ from typing import TYPE_CHECKING
 from yardwright.domain.measure import Writer
 from yardwright.domain.site import Corner, Site, Wall
 
-from .callouts import grown
-from .model import Bounds, Shape, Text, text_box
-from .shapes import dimension
+from .callouts import crosses_box, grown
+from .model import Bounds, Line, Point, Shape, Text, text_box
+from .shapes import measured_at
 
 if TYPE_CHECKING:
     from yardwright.domain.fit import Fit
+
+Stroke = tuple[Point, Point]
 
 _SIDES = {"along": "along the wall, both ends together", "left": "left", "right": "right",
           "front": "in front", "behind": "behind", "above": "above", "wing": "beyond its wing",
@@ -26,15 +28,24 @@ def in_front(fit: Fit | None, stand: Bounds, free_to: float, drawn: Sequence[Sha
     found = next((c for c in fit.clearances if c.side == "front"), None) if fit else None
     if found is None or stand.low[1] - free_to < 3.2 * height or found.clearance_nm <= 0:
         return ()
-    taken = [grown(text_box(s), 0.3 * height) for s in drawn if isinstance(s, Text)]
+    words = [grown(text_box(s), 0.3 * height) for s in drawn if isinstance(s, Text)]
+    lines = [(s.points[0], s.points[1]) for s in drawn if isinstance(s, Line) and s.style == "dimension"]
     text = f"{writer.length(found.clearance_nm)} free"
-    for share in (0.85, 0.15, 0.7, 0.3, 1.15, -0.15):
+    for share in (0.85, 0.15, 0.7, 0.3, 0.5, 1.15, -0.15, 1.4, -0.4):
         x = stand.low[0] + share * stand.width
-        shapes = dimension((x, free_to), (x, stand.low[1]), text, height)
-        words = [text_box(s) for s in shapes if isinstance(s, Text)]
-        if not any(w.overlaps(t) for w in words for t in taken):
-            return shapes
+        for down in (0.5, 0.62, 0.72, 0.8):
+            said = Text((x, stand.low[1] + down * (free_to - stand.low[1])), text, height)
+            if _clear(said, (x, free_to), (x, stand.low[1]), words, lines):
+                return measured_at(said, (x, free_to), (x, stand.low[1]))
     return ()
+
+
+def _clear(said: Text, foot: Point, head: Point, words: Sequence[Bounds], lines: Sequence[Stroke]) -> bool:
+    """Whether words and line of a dimension keep off all other words, and its words off all lines."""
+    box = text_box(said)
+    return not (any(box.overlaps(other) for other in words)
+                or any(crosses_box(line, grown(box, 0.2 * said.height_mm)) for line in lines)
+                or any(crosses_box((foot, head), other) for other in words))
 
 
 def space_notes(site: Site, fit: Fit | None, writer: Writer) -> tuple[str, ...]:

@@ -1,14 +1,15 @@
 """The drawing model: lines, filled shapes and texts in mm, y up, no paper and no pixels in it.
 
 Text heights are in the drawing's own mm, so whoever makes a drawing decides how large its words are
-against what it shows (``text_mm`` gives a height that reads at phone width). Line weights belong to the
-renderers: a style is a word.
+against what it shows; ``Drawing.again`` draws the same with words of another height, for a paper that knows
+how large it prints. Line weights belong to the renderers: a style is a word.
 """
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-from functools import cached_property
+from collections.abc import Callable
+from dataclasses import dataclass, field, replace
+from functools import cached_property, lru_cache
 
 Point = tuple[float, float]
 
@@ -97,6 +98,7 @@ class Drawing:
     item: int = 0                # which item of the job it shows
     opened: bool = False
     notes: tuple[str, ...] = ()  # what the numbers in it mean, for a paper that prints words beside it
+    again: Callable[[float], Drawing] | None = field(default=None, compare=False, repr=False)
 
     @cached_property
     def bounds(self) -> Bounds:
@@ -107,11 +109,28 @@ class Drawing:
                       (max(p[0] for p in points) + m, max(p[1] for p in points) + m))
 
 
+def picture(drawing: Drawing) -> Bounds:
+    """The box of what is drawn, without the words and sizes around it."""
+    lines = tuple(s for s in drawing.shapes if isinstance(s, Line) and s.style in ("outline", "visible"))
+    return Drawing("", lines).bounds
+
+
+def worded(drawing: Drawing, height_mm: float) -> Drawing:
+    """The same picture with words of that height; as it is where it has none to set."""
+    if drawing.again is None:
+        return drawing
+    return replace(drawing.again(height_mm), item=drawing.item, again=drawing.again)
+
+
 def text_width(text: str, height_mm: float, bold: bool = False) -> float:
     """How wide the words come out at most, in mm, in a common sans-serif face."""
-    shares = (0.32 if c in _NARROW else 0.92 if c in _WIDE else 0.60 if c.islower() or c.isdigit() else 0.70
-              for c in text)
-    return sum(shares) * height_mm * (1.06 if bold else 1.0)
+    return _ems(text) * height_mm * (1.06 if bold else 1.0)
+
+
+@lru_cache(maxsize=4096)
+def _ems(text: str) -> float:
+    return sum(0.32 if c in _NARROW else 0.92 if c in _WIDE else 0.60 if c.islower() or c.isdigit() else 0.70
+               for c in text)
 
 
 def text_box(text: Text) -> Bounds:

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from math import cos, radians, sin
 from typing import TYPE_CHECKING
 
@@ -20,7 +20,7 @@ from .features import SAME_MM, Features, features
 from .model import Bounds, Drawing, Line, Point, Shape, Text, text_box, text_width
 from .part_axes import EDGE, END, FACE, Laid, Segment, laid
 from .roundings import rounded
-from .shapes import dimension
+from .shapes import beyond, dimension
 from .shortening import Shortening, shortened
 
 if TYPE_CHECKING:
@@ -73,8 +73,11 @@ def part_drawing(piece: Piece, part: Part, writer: Writer) -> Drawing:
     short = shortened(found)
     rounds = rounded(piece, member, way, found.size)
     wide = short(found.size[0]) + 2 * found.size[2]
-    return readable(lambda height: _drawn(_Sheet(part, way, found, short, rounds, writer, height)),
-                    _FIRST_TRY * wide)
+
+    def drawn(height: float) -> Drawing:
+        return replace(_drawn(_Sheet(part, way, found, short, rounds, writer, height)), again=drawn)
+
+    return readable(drawn, _FIRST_TRY * wide)
 
 
 def worth_drawing(part: Part) -> bool:
@@ -157,15 +160,17 @@ def _along(sheet: _Sheet, down: float) -> list[Shape]:
         shorter = {round(b - a, 1): (a, b) for a, b in _edge_runs(sheet) if b - a < whole - 1.0}
         spans |= set(shorter.values())
     shapes: list[Shape] = []
-    row = 0
+    off = 0.5 * h
     for first, last in sorted(spans, key=lambda s: (s[1] - s[0], s)):
-        row += 1
-        shapes += dimension((sheet.short(first), down), (sheet.short(last), down),
-                            sheet.writer.mm(last - first), h, off_mm=-(_ROW * row + 0.5) * h, gap_mm=0.4 * h,
-                            past="near" if first == 0.0 else "far")
+        off += _ROW * h
+        text = sheet.writer.mm(last - first)
+        a, b = sheet.short(first), sheet.short(last)
+        past = "near" if first == 0.0 else "far" if last > whole - 1.0 else "under"
+        shapes += dimension((a, down), (b, down), text, h, off_mm=-off, gap_mm=0.4 * h, past=past)
+        if past == "under" and beyond(text, b - a, h):
+            off += 0.6 * h
     text = sheet.writer.length(sheet.part.length_nm)
-    return [*shapes, *dimension((0.0, down), (length, down), text, h, off_mm=-(_ROW * (row + 1) + 0.5) * h,
-                                gap_mm=0.4 * h)]
+    return [*shapes, *dimension((0.0, down), (length, down), text, h, off_mm=-off - _ROW * h, gap_mm=0.4 * h)]
 
 
 def _edge_runs(sheet: _Sheet) -> set[tuple[float, float]]:

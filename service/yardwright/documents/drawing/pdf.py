@@ -10,15 +10,32 @@ from reportlab.pdfgen.pathobject import PDFPathObject
 from reportlab.platypus import Flowable
 
 from ..faces import BOLD, REGULAR, printable
-from .model import Drawing, Line, Point, Polygon, Text
+from .model import Drawing, Line, Point, Polygon, Text, picture, worded
 
 # style -> (grey, width in pt, dashes in pt)
 PENS: dict[str, tuple[float, float, tuple[float, ...]]] = {
     "outline": (0.05, 1.0, ()), "visible": (0.12, 0.55, ()), "thin": (0.35, 0.35, ()),
     "centre": (0.35, 0.35, (7, 2, 1.5, 2)), "dimension": (0.3, 0.4, ()),
     "leader": (0.3, 0.4, ()), "cut": (0.0, 0.8, (4, 2)),
-    "hatch": (0.55, 0.3, ()), "site": (0.2, 0.8, ()), "open": (0.35, 0.5, (3, 2)),
+    "hatch": (0.35, 0.35, ()), "site": (0.2, 0.8, ()), "open": (0.35, 0.5, (3, 2)),
 }
+
+
+WORDS_PT = 9.5               # of words in drawings on paper; marks in balloons are a little smaller
+MOST_SHARE = 0.12            # of the picture that words may be high, however small it prints
+_TRIES = 12
+
+
+def legible(drawing: Drawing, width_pt: float, most_height_pt: float) -> Drawing:
+    """The drawing with words that print ``WORDS_PT`` high in this room; larger words take room themselves."""
+    seen, before = picture(drawing), 0.0
+    for _ in range(_TRIES):
+        scale = min(width_pt / drawing.bounds.width, most_height_pt / drawing.bounds.height)
+        height = min(WORDS_PT / scale, MOST_SHARE * max(seen.width, seen.height))
+        if drawing.again is None or abs(height - before) < 0.01 * height:
+            break
+        drawing, before = worded(drawing, height), height
+    return drawing
 
 
 class Drawn(Flowable):

@@ -45,7 +45,7 @@ def dimension(start: Point, end: Point, text: str, height_mm: float, off_mm: flo
 
     ``off_mm`` shifts the dimension line from the two measured points (up for a level one, left for an
     upright one; negative the other way); witness lines start ``gap_mm`` off the points. Words stand in
-    the line where they fit, and beyond its far end where they do not.
+    the line where they fit; where not, past its "far" or "near" end, or "under" a level one.
     """
     level = abs(end[0] - start[0]) >= abs(end[1] - start[1])
     shift = (0.0, off_mm) if level else (-off_mm, 0.0)
@@ -77,8 +77,7 @@ def _measured(a: Point, b: Point, text: str, height_mm: float, level: bool, past
     arrow = min(height_mm * 0.8, span / 3)
     arrows = (_arrow(a, b, arrow), _arrow(b, a, arrow))
     if wide + 2.4 * height_mm > span:
-        beyond = _beyond(a, b, text, height_mm, level, past)
-        return (Line((a, b), "dimension"), *arrows, beyond)
+        return (Line((a, b), "dimension"), *arrows, _beyond(a, b, text, height_mm, level, past))
     t = (span - wide - 0.6 * height_mm) / 2 / span
     cut_a = (a[0] + (b[0] - a[0]) * t, a[1] + (b[1] - a[1]) * t)
     cut_b = (b[0] + (a[0] - b[0]) * t, b[1] + (a[1] - b[1]) * t)
@@ -86,8 +85,24 @@ def _measured(a: Point, b: Point, text: str, height_mm: float, level: bool, past
             Text(middle, text, height_mm))
 
 
+def measured_at(said: Text, foot: Point, head: Point) -> tuple[Shape, ...]:
+    """An upright dimension line with its words at a place of one's own choosing along it."""
+    (x, low), (_, high) = foot, head
+    half, arrow = 0.85 * said.height_mm, min(said.height_mm * 0.8, (high - low) / 3)
+    below, above = (x, said.at[1] - half), (x, said.at[1] + half)
+    return (Line((foot, below), "dimension"), Line((above, head), "dimension"), _arrow(foot, head, arrow),
+            _arrow(head, foot, arrow), said)
+
+
+def beyond(text: str, span_mm: float, height_mm: float) -> bool:
+    """Whether a level span is too short for its words to stand in its line."""
+    return text_width(text, height_mm) + 2.4 * height_mm > span_mm
+
+
 def _beyond(a: Point, b: Point, text: str, height_mm: float, level: bool, past: str) -> Text:
-    """Words past one end of a span too short for them."""
+    """Words past one end of a span too short for them, or under its line."""
+    if past == "under" and level:
+        return Text(((a[0] + b[0]) / 2, a[1] - 0.95 * height_mm), text, height_mm)
     far = past == "far"
     pick = max if far else min
     if level:

@@ -7,7 +7,7 @@ Things on walls carry a number; notes under the plan say what they are, what is 
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from math import acos, cos, degrees, radians, sin
 from typing import TYPE_CHECKING
 
@@ -56,9 +56,11 @@ def site_plan(members: Sequence[Sequence[Ring]], site: Site, fit: Fit | None, wr
     outline, inner = visible_lines(members, VIEWS["plan"])
     body = Drawing("", tuple(Line(s) for s in (*outline, *inner))).bounds
     height = _TEXT_SHARE * max(_back_run(site, body), 1.4 * _free_depth(site, body))
-    if not listed:
-        return _planned((outline, inner), body, site, fit, writer, name, _PAPER * height, listed)
-    return readable(lambda h: _planned((outline, inner), body, site, fit, writer, name, h, listed), height)
+
+    def drawn(h: float) -> Drawing:
+        return replace(_planned((outline, inner), body, site, fit, writer, name, h, listed), again=drawn)
+
+    return readable(drawn, height) if listed else drawn(_PAPER * height)
 
 
 def _planned(seen: tuple[Sequence[Segment], Sequence[Segment]], body: Bounds, site: Site, fit: Fit | None,
@@ -213,8 +215,8 @@ def _measures(site: Site, stand: Bounds, run: float, writer: Writer, height: flo
         shapes += dimension((0.0, 0.0), (run, 0.0), f"{writer.mm(run)}{least}", height,
                             off_mm=4.2 * height, gap_mm=2 * height)
     low, right = stand.low, (stand.high[0], stand.low[1])
-    shapes += dimension(low, right, writer.mm(stand.width), height, off_mm=-2.2 * height,
-                        gap_mm=0.5 * height)
+    shapes += dimension(low, right, writer.mm(stand.width), height, off_mm=-1.9 * height,
+                        gap_mm=0.5 * height, past="under")
     deep = f"{writer.mm(stand.height)} deep"
     if stand.height > 3 * height and stand.width > text_width(deep, height) + 2 * height:
         centre = ((stand.low[0] + stand.high[0]) / 2, (stand.low[1] + stand.high[1]) / 2)

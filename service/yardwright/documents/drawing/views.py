@@ -58,7 +58,7 @@ def view_of(members: Sequence[Sequence[Ring]], view: str, writer: Writer, name: 
         if not opened:
             shapes += _called_out(view, body, (*outline, *inner), shapes, said, height)
         return Drawing(title, shapes, _described(name, view, state, sizes, writer), view,
-                       margin_mm=0.3 * height, opened=opened)
+                       margin_mm=0.3 * height, opened=opened, again=drawn)
 
     return drawn(text_mm) if text_mm else readable(drawn, _phone_height(view, body, writer, levels))
 

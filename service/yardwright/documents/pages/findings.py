@@ -45,7 +45,7 @@ def _row(finding: Json, width: float, working: bool) -> Table:
                           (("Rule", "rule"), ("Working", "working"), ("Source", "source"))
                           if finding.get(key))
         body.append(para(told, FAINT))
-    return plain([[_badge(level), "", body]], (66, 10, width - 76), (
+    return plain([[_badge(level), "", body]], (80, 10, width - 90), (
         ("TOPPADDING", (0, 0), (-1, -1), 4), ("BOTTOMPADDING", (0, 0), (-1, -1), 4.5),
         ("LINEBELOW", (0, 0), (-1, -1), 0.35, RULE)))
 
@@ -64,7 +64,7 @@ def _badge(level: str) -> Table:
             ("TOPPADDING", (0, 0), (-1, -1), 1.2), ("BOTTOMPADDING", (0, 0), (-1, -1), 2.4)]
     if dark:
         more.append(("BACKGROUND", (0, 0), (-1, -1), INK))
-    return plain([[para(level.upper(), BADGE_DARK if dark else BADGE)]], (62,), more)
+    return plain([[para(level.upper(), BADGE_DARK if dark else BADGE)]], (76,), more)
 
 
 def _in_order(fine: Sequence[Json]) -> Paragraph:

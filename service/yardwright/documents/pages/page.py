@@ -18,6 +18,7 @@ DEMONSTRATION = "DEMONSTRATION PRICES"
 MARGIN = 46.0
 _FOOT = 50.0
 _BAND = 17.0
+_FOOT_PT = 9.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -85,11 +86,11 @@ def _furniture(canvas: Canvas, paper: Paper, number: int, count: int) -> None:
     canvas.setLineWidth(0.5)
     canvas.line(MARGIN, 38, wide - MARGIN, 38)
     canvas.setFillColor(SOFT)
-    canvas.setFont(REGULAR, 7.6)
+    canvas.setFont(REGULAR, _FOOT_PT)
     code = f"   ·   seal {paper.code}" if paper.code else ""
     pages = f"Page {number} of {count}"
-    room = paper.width - canvas.stringWidth(f"{code}{pages}    ", REGULAR, 7.6)
-    canvas.drawString(MARGIN, 27, shortened(canvas, printable(paper.foot), room, 7.6) + printable(code))
+    room = paper.width - canvas.stringWidth(f"{code}{pages}    ", REGULAR, _FOOT_PT)
+    canvas.drawString(MARGIN, 27, shortened(canvas, printable(paper.foot), room, _FOOT_PT) + printable(code))
     canvas.drawRightString(wide - MARGIN, 27, pages)
     if paper.demonstration:
         _band(canvas, wide, high)

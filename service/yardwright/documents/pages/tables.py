@@ -15,6 +15,21 @@ _FACE = ("FONTNAME", (0, 0), (-1, -1), REGULAR)
 Cell: TypeAlias = Flowable | Sequence[Flowable] | str
 
 
+class Rows(Table):  # type: ignore[misc]
+    """A table that breaks between rows; a row breaks only where no page is high enough for it."""
+
+    _PAGE_PT = 500.0             # with less than this left a row that does not fit waits for the next page
+
+    def split(self, available_width: float, available_height: float) -> list[Flowable]:
+        """First between rows; inside one only on a page that is nearly empty."""
+        self.splitInRow = 0
+        parts: list[Flowable] = super().split(available_width, available_height)
+        if not parts and available_height > self._PAGE_PT:
+            self.splitInRow = 1
+            parts = super().split(available_width, available_height)
+        return parts
+
+
 def plain(rows: Sequence[Sequence[Cell]], widths: Sequence[float], more: Sequence[tuple[Any, ...]] = (),
           pad: float = 0.0) -> Table:
     """Cells side by side, no rules."""
@@ -26,19 +41,22 @@ def plain(rows: Sequence[Sequence[Cell]], widths: Sequence[float], more: Sequenc
 
 
 def ruled(head: Sequence[str], rows: Sequence[Sequence[Cell]], widths: Sequence[float],
-          right: Sequence[int] = (), more: Sequence[tuple[Any, ...]] = ()) -> Table:
-    """A headed table with a thin rule under every row; ``right`` names the columns set to the right."""
+          right: Sequence[int] = (), more: Sequence[tuple[Any, ...]] = (),
+          together: Sequence[int] = ()) -> Table:
+    """A headed table with a thin rule under every row; ``right`` names the columns set to the right.
+
+    A row named in ``together``, counted from 0, stays on the page of the row after it.
+    """
     heads = [[para(word, HEAD_RIGHT if i in right else LABEL) for i, word in enumerate(head)]]
-    table = Table([*heads, *(list(r) for r in rows)], colWidths=list(widths), hAlign="LEFT",
-                  repeatRows=1, splitInRow=1)
+    table = Rows([*heads, *(list(r) for r in rows)], colWidths=list(widths), hAlign="LEFT", repeatRows=1)
+    kept = [("NOSPLIT", (0, row + 1), (-1, row + 2)) for row in together]
     table.setStyle([
         ("VALIGN", (0, 0), (-1, -1), "TOP"), _FACE, ("LEFTPADDING", (0, 0), (-1, -1), 0),
         ("RIGHTPADDING", (0, 0), (-1, -1), 6), ("RIGHTPADDING", (-1, 0), (-1, -1), 0),
         ("TOPPADDING", (0, 0), (-1, -1), 3), ("BOTTOMPADDING", (0, 0), (-1, -1), 3.4),
-        ("LINEBELOW", (0, 0), (-1, 0), 0.8, ACCENT), ("LINEBELOW", (0, 1), (-1, -1), 0.35, RULE), *more])
+        ("LINEBELOW", (0, 0), (-1, 0), 0.8, ACCENT), ("LINEBELOW", (0, 1), (-1, -1), 0.35, RULE),
+        *kept, *more])
     return table
-
-
 
 
 def section(title: str, room_pt: float = 90.0) -> list[Flowable]:

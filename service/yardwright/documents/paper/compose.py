@@ -12,12 +12,12 @@ from ..faces import register
 from ..pages.findings import findings
 from ..pages.page import Paper, build
 from ..pages.tables import plain, section, subhead
-from ..pages.words import BODY, FINE, RULE, STRONG, bullet, day, para
+from ..pages.words import FINE, RULE, SECTION, STRONG, bullet, day, para
 from .heading import heading
 from .items import details, overview
 from .notice import notices
 from .prices import prices
-from .signing import signing
+from .signing import closing
 from .single import single
 from .space import space
 
@@ -41,7 +41,7 @@ def _story(quote: Json, drawings: Sequence[Drawing], signature: Json | None,
     return [*heading(quote, width), *overview(items, drawings, width),
             *prices(quote.get("price") or {}, width), *_shown(items, drawings, width),
             *_checked(quote, items, width), *_overrides(quote, items, width), *_cautions(quote, items),
-            *_terms(quote), *signing(quote, signature, width), *notices(quote, signature, width)]
+            *closing(quote, signature, _terms(quote), width), *notices(quote, signature, width)]
 
 
 def _shown(items: Sequence[Json], drawings: Sequence[Drawing], width: float) -> list[Flowable]:
@@ -97,5 +97,4 @@ def _terms(quote: Json) -> list[Flowable]:
     until = quote.get("valid_until")
     lines = [f"This quote holds until {day(until)}."] if until else []
     lines += [str(line) for line in quote.get("terms") or ()]
-    return [*section("Terms"), *(bullet(line, FINE) for line in lines), Spacer(0, 4),
-            para("", BODY)]
+    return [para("Terms", SECTION), *(bullet(line, FINE) for line in lines)]

@@ -31,7 +31,7 @@ def prices(price: Json, width: float) -> list[Flowable]:
              para(amount(line.get("unit", ""), currency), RIGHT),
              para(amount(line.get("amount", ""), currency), RIGHT)] for line in price.get("lines") or ()]
     table = ruled(("", "Number", "Each", f"Amount, {currency}"), rows,
-                  (width - 230, 50, 90, 90), right=(1, 2, 3))
+                  (width - 214, 46, 82, 86), right=(1, 2, 3))
     return [*section("Price"), table, Spacer(0, 5), KeepTogether([_sums(price, currency, width)])]
 
 

@@ -8,8 +8,9 @@ from typing import Any
 
 from reportlab.platypus import Flowable, KeepTogether, Spacer
 
+from ..pages.fitting import FirstThatFits
 from ..pages.tables import plain
-from ..pages.words import FAINT, INK, LABEL, NOTICE, SECTION, SMALL, STRONG, para
+from ..pages.words import FAINT, INK, LABEL, NOTICE, SECTION, SMALL, STRONG, amount, para
 
 Json = Mapping[str, Any]
 Stroke = Sequence[tuple[float, float]]
@@ -62,17 +63,28 @@ def _drawable(point: Any) -> bool:
             and all(isinstance(v, (int, float)) and isfinite(v) and abs(v) < 1e6 for v in point[:2]))
 
 
-def signing(quote: Json, signature: Json | None, width: float) -> list[Flowable]:
+def closing(quote: Json, signature: Json | None, terms: Sequence[Flowable], width: float) -> list[Flowable]:
+    """The terms and the acceptance under them on one page: nobody signs on a sheet that says nothing else.
+
+    Roomy lines where the page has room for them, closer ones before a new page is begun.
+    """
+    blocks = [[*terms, *signing(quote, signature, width, room)] for room in (1.0, 0.8, 0.6)]
+    return [FirstThatFits(blocks, [*terms, KeepTogether(signing(quote, signature, width))])]
+
+
+def signing(quote: Json, signature: Json | None, width: float, room: float = 1.0) -> list[Flowable]:
     """Acceptance: what is accepted, the right to cancel where it applies, customer and shop side by side."""
     half = (width - 28) / 2
     shop = str((quote.get("shop") or {}).get("name", ""))
-    accepted = (f"I order the work in this quote, reference {quote.get('reference') or '–'}, at the total "
-                "above and on its terms.")
+    price = quote.get("price") or {}
+    sum_ = amount(price.get("total", ""), str(price.get("currency", "")))
+    accepted = (f"I order the work in this quote, reference {quote.get('reference') or '–'}, at the total of "
+                f"{sum_} and on its terms.")
     block: list[Flowable] = [para("Acceptance", SECTION), para(accepted), Spacer(0, 4)]
     block += [para(line, NOTICE) for line in quote.get("cancellation") or ()]
-    customer = _signed(signature, half) if signature else _blank("Customer", half)
-    block += [Spacer(0, 8), plain([[customer, "", _blank(shop or "Shop", half)]], (half, 28, half))]
-    return [KeepTogether(block)]
+    customer = _signed(signature, half) if signature else _blank("Customer", half, room)
+    both = plain([[customer, "", _blank(shop or "Shop", half, room)]], (half, 28, half))
+    return [*block, Spacer(0, 8 * room), both]
 
 
 def _line(label: str, width: float, high: float) -> Flowable:
@@ -81,9 +93,9 @@ def _line(label: str, width: float, high: float) -> Flowable:
         ("TOPPADDING", (0, 1), (-1, 1), 1)))
 
 
-def _blank(who: str, width: float) -> list[Flowable]:
-    return [para(who, STRONG), _line("Signature", width, 34), _line("Name in capitals", width, 12),
-            _line("Place and date", width, 12)]
+def _blank(who: str, width: float, room: float) -> list[Flowable]:
+    return [para(who, STRONG), _line("Signature", width, 34 * room),
+            _line("Name in capitals", width, 12 * room), _line("Place and date", width, 12 * room)]
 
 
 def _signed(signature: Json, width: float) -> list[Flowable]:

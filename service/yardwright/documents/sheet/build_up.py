@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from reportlab.lib.styles import ParagraphStyle
 from reportlab.platypus import Flowable, Spacer
 
 from yardwright.domain.money import Money
@@ -24,11 +25,13 @@ from ..pages.words import (
     percent,
 )
 
+_SUMS = ("Cost of the items", "Net", "Spent", "Left")
+
 
 def build_up(price: Price, names: Sequence[str], width: float) -> list[Flowable]:
     """Costs, overhead and margin behind the net; then what the customer sees."""
-    rows = [[[para(line.name, BODY), para(line.working, FAINT)], _money(line.amount)]
-            for line in price.build_up]
+    rows = [[[para(line.name, STRONG if line.name in _SUMS else BODY), para(line.working, FAINT)],
+             _money(line.amount, RIGHT_STRONG if line.name in _SUMS else RIGHT)] for line in price.build_up]
     margin = f"Margin {price.margin_share * 100:.1f} % of the net price"
     story: list[Flowable] = [*section("Price build-up"),
                              ruled(("", f"Amount, {price.currency}"), rows, (width - 90, 90), right=(1,)),
@@ -38,8 +41,8 @@ def build_up(price: Price, names: Sequence[str], width: float) -> list[Flowable]
     return [*story, _lines(price, width)]
 
 
-def _money(value: Money) -> Flowable:
-    return para(amount(value.text(), value.currency), RIGHT)
+def _money(value: Money, style: ParagraphStyle = RIGHT) -> Flowable:
+    return para(amount(value.text(), value.currency), style)
 
 
 def _item_costs(items: Sequence[ItemCost], names: Sequence[str], width: float) -> Flowable:

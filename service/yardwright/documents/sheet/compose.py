@@ -22,7 +22,7 @@ from .build_up import build_up, workings
 from .buying import shopping
 from .cut_list import cut_list
 from .cutting import diagrams
-from .names import item_names, plain_words
+from .names import choices, item_names
 from .parts import marked_views, part_sheets
 from .work import assembly, labour_sheet
 
@@ -40,9 +40,9 @@ def shop_sheet_pdf(quote: Quote, drawings: Sequence[Drawing]) -> bytes:
 def _story(quote: Quote, drawings: Sequence[Drawing], width: float) -> list[Flowable]:
     writer, names = Writer(quote.job.units), item_names(quote)
     parts = [(name, item.parts) for name, item in zip(names, quote.items, strict=True)]
-    return [*_head(quote, width), *_pictures(quote, names, drawings, width), PageBreak(),
+    return [*_head(quote, width), *_pictures(quote, names, drawings, width),
             *shopping(quote.stock, quote.hardware, quote.price.currency, writer, width),
-            *cut_list(parts, writer, width), *part_sheets(quote.items, names, writer, width),
+            *cut_list(parts, quote.cutting, writer, width), *part_sheets(quote.items, names, writer, width),
             *diagrams(quote.cutting, writer, width), *assembly(quote.items, names),
             *labour_sheet(quote.labour, width), *_findings(quote, names, width), *_cautions(quote),
             PageBreak(), *build_up(quote.price, names, width), *workings(quote.working, width)]
@@ -74,8 +74,7 @@ def _pictures(quote: Quote, names: Sequence[str], drawings: Sequence[Drawing],
     for number, (item, name) in enumerate(zip(quote.items, names, strict=True)):
         own = [d for d in drawings if d.item == number]
         picture = next((d for d in own if d.view == "isometric"), None)
-        chosen = [(plain_words(k).capitalize(), plain_words(v)) for k, v in item.piece.choices.items()]
-        side: list[Flowable] = [para(name, ITEM), facts(chosen, width * 0.46, label=100),
+        side: list[Flowable] = [para(name, ITEM), facts(choices(item), width * 0.46, label=112),
                                 *(bullet(note, FINE) for note in item.piece.notes)]
         shown: list[Flowable] | str = [Drawn(picture, width * 0.46, 190)] if picture else ""
         story += [CondPageBreak(240), Spacer(0, 10), plain([[shown, "", side]],

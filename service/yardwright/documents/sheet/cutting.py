@@ -4,18 +4,19 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from reportlab.platypus import Flowable, KeepTogether, Spacer
+from reportlab.platypus import Flowable, KeepTogether, Paragraph, Spacer
 
-from yardwright.domain.cutting.model import CutStep, CuttingGroup, CuttingPlan, Layout
+from yardwright.domain.cutting.model import CuttingGroup, CuttingPlan, Layout
 from yardwright.domain.measure import Writer
 
 from ..cutting_diagram import cutting_diagram, sequence
-from ..drawing.pdf import Drawn
+from ..cutting_steps import kept, runs, said, saw_steps
+from ..drawing.pdf import Drawn, legible
 from ..pages.tables import section, subhead
-from ..pages.words import FAINT, FINE, STRONG, bullet, para
+from ..pages.words import FAINT, FINE, SMALL, STRONG, bullet, para, say
 from .names import titled
 
-_TALLEST = 165.0
+_TALLEST = 230.0
 
 
 def diagrams(groups: Sequence[CuttingGroup], writer: Writer, width: float) -> list[Flowable]:
@@ -62,17 +63,11 @@ def alike(layouts: Sequence[Layout]) -> list[tuple[tuple[int, ...], Layout]]:
 def _layout(layout: Layout, numbers: Sequence[int], writer: Writer, width: float) -> Flowable:
     """The steps in words have the numbers that stand at their cuts in the picture."""
     size = f"{writer.length(layout.length_nm)} × {writer.length(layout.width_nm)}"
-    which = f"{', '.join(map(str, numbers))}:  {len(numbers)} × {layout.code}, {size}"
+    which = f"{runs(numbers)}:  {len(numbers)} × {layout.code}, {size}"
+    drawing = legible(cutting_diagram(layout, writer), width, _TALLEST)
+    told = [f'<font name="Yard-Bold">{n}</font>\u00a0{say(said(step, writer))}.'
+            for n, step in enumerate(saw_steps(layout), 1)]
+    told += [f"{say(kept(layout.offcuts, writer))}."] if kept(layout.offcuts, writer) else []
     return KeepTogether([
         Spacer(0, 5), para(which, STRONG), Spacer(0, 2),
-        Drawn(cutting_diagram(layout, writer), width, _TALLEST, align="LEFT"), Spacer(0, 2),
-        para(".  ".join(f"{n} {said(step, writer)}" for n, step in enumerate(layout.steps, 1)), FAINT)])
-
-
-def said(step: CutStep, writer: Writer) -> str:
-    """One step of the saw in words: "Rip the segment 2 to 4 1/2 in, twice: A3, A4"."""
-    words = {"trim": "Trim", "crosscut": "Crosscut", "rip": "Rip"}.get(step.kind, step.kind.capitalize())
-    times = {1: "", 2: ", twice"}.get(step.times, f", {step.times} times")
-    at = "by" if step.kind == "trim" else "to"
-    marks = f": {', '.join(dict.fromkeys(step.marks))}" if step.marks else ""
-    return f"{words} {step.piece} {at} {writer.length(step.setting_nm)}{times}{marks}"
+        Drawn(drawing, width, _TALLEST, align="LEFT"), Spacer(0, 2), Paragraph("  ".join(told), SMALL)])

@@ -6,6 +6,7 @@ from collections.abc import Sequence
 
 from yardwright.domain.cutting.model import StockLineBought
 from yardwright.domain.market import BoardStock
+from yardwright.domain.money import Money
 from yardwright.domain.quote import Quote, QuotedItem
 
 
@@ -26,6 +27,20 @@ def stock_name(line: StockLineBought) -> str:
         words: Sequence[str] = (stock.section.id, plain_words(stock.timber), stock.grade, stock.moisture)
         return " ".join(w for w in words if w)
     return stock.name
+
+
+def each(line: StockLineBought) -> Money:
+    """What one of the line costs, so that number times each is the amount: rolls are priced by the length."""
+    price: Money = line.stock.price
+    return price if price.times(line.count) == line.amount else line.amount.over(line.count)
+
+
+def choices(item: QuotedItem) -> list[tuple[str, str]]:
+    """What was chosen, in the words the customer saw; timber and finish after it."""
+    chosen = item.piece.choices
+    told = [(c.label, dict(c.options).get(chosen.get(c.name, ""), "")) for c in item.piece.template.choices]
+    return [*told, *((plain_words(k).capitalize(), plain_words(chosen[k])) for k in ("timber", "finish")
+                     if k in chosen)]
 
 
 def item_name(item: QuotedItem, number: int) -> str:

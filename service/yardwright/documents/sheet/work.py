@@ -27,9 +27,11 @@ from ..pages.words import (
 def labour_sheet(labour: Labour, width: float) -> list[Flowable]:
     """Minutes by operation, grouped by phase; the hours of the job and the days it takes."""
     rows: list[list[Flowable]] = []
+    heads: list[int] = []
     for phase in dict.fromkeys(o.phase for o in labour.operations):
         own = [o for o in labour.operations if o.phase == phase]
         hours = sum(o.minutes for o in own) / 60
+        heads.append(len(rows))
         rows.append([para(phase.capitalize(), STRONG), *(para("") for _ in range(4)),
                      para(f"{hours:.2f} h", RIGHT_STRONG)])
         rows += [_row(o) for o in own]
@@ -37,7 +39,8 @@ def labour_sheet(labour: Labour, width: float) -> list[Flowable]:
                  para(f"{labour.hours:.2f} h", RIGHT_STRONG)])
     return [*section("Hours", 160.0),
             ruled(("Operation", "Count", "", "Set-up, min", "Each, min", "Minutes"), rows,
-                  (width - 46 - 60 - 64 - 60 - 60, 46, 60, 64, 60, 60), right=(1, 3, 4, 5)),
+                  (width - 46 - 60 - 64 - 60 - 60, 46, 60, 64, 60, 60), right=(1, 3, 4, 5),
+                  together=(*heads, len(rows) - 2)),
             para(labour.working, FAINT)]
 
 
