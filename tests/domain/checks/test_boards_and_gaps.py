@@ -30,7 +30,8 @@ def leaned(made: Piece) -> dict[str, Finding]:
 
 
 def test_a_back_on_tied_rails_holds_and_long_rails_break() -> None:
-    assert list(leaned(back(700))) == ["Back load: carried"]
+    assert "Back load: carried" in leaned(back(700))
+    assert "Post: too weakly fixed for a back leaned on" in leaned(back(700))     # two screws at its foot
     assert "Rail: too weak for its load" in leaned(back(2400))
 
 

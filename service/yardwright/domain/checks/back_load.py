@@ -1,7 +1,7 @@
 """Back load: boards leaned on bear a sitter's back and hold to rails and posts that are tied.
 
 One patch load of 100 lbf square to the back at any place of each board, its share as boards lie side by side;
-rails take three quarters of it, the other rail the rest.
+rails take three quarters of it, the other rail the rest; posts stand as back_posts.py says.
 Units N, mm. Source: EN 581-2 typical 450-560 N on the back (memory).
 """
 
@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from ..finding import Finding
 from ..piece.model import AskedCheck, Member, Vector
+from .back_posts import posts_stand
 from .boards import Boards, Carrier, boards_carry
 from .rule import Case, Rule
 from .verdict import Loading
@@ -25,9 +26,13 @@ def check(asked: AskedCheck, case: Case) -> tuple[Finding, ...]:
     for key in asked.members:
         way = backward(case, case.member(key))
         ways.setdefault((round(way[0], 3), round(way[1], 3), round(way[2], 3)), []).append(key)
-    return tuple(f for keys in ways.values() for f in boards_carry(
-        AskedCheck(asked.rule, asked.values, tuple(keys)), case, Boards(_board, _rail, "back"),
-        backward(case, case.member(keys[0]))))
+    found: list[Finding] = []
+    for keys in ways.values():
+        push, boards = backward(case, case.member(keys[0])), [case.member(k) for k in keys]
+        found += boards_carry(AskedCheck(asked.rule, asked.values, tuple(keys)), case,
+                              Boards(_board, _rail, "back"), push)
+        found += posts_stand(case, asked.rule.rule, boards, push)
+    return tuple(found)
 
 
 def backward(case: Case, member: Member) -> Vector:

@@ -105,7 +105,7 @@ def pitch_mm(board: Member, boards: Sequence[Member]) -> float:
 def _signature(member: Member, push: Vector) -> tuple[object, ...]:
     flat = abs(dot(member.frame.thick, push)) > abs(dot(member.frame.wide, push))
     return (member.name, member.timber, member.grade, flat, round(member.length_mm, 1),
-            round(member.width_mm, 1), round(member.thickness_mm, 1))
+            round(member.width_mm, 1), round(member.thickness_mm, 1), round(member.volume_mm3, -2))
 
 
 def _worst_by_name(verdicts: Sequence[Verdict]) -> list[Verdict]:
@@ -136,7 +136,7 @@ def _carriers(case: Case, cases: CarrierCases, limit: SagLimit, on: Footing, fir
             continue
         across = abs(dot(member.frame.along, board.frame.along)) < _ACROSS
         loadings = cases(case, Carrier(member.length_mm, pitch, across, len(mates), _shares(case, member)))
-        like = (*_signature(member, on.push), len(mates), *(round(p, 1) for p in places(under)))
+        like = (*_signature(member, on.push), len(mates), across, *(round(p, 1) for p in places(under)))
         if like not in known:
             first_look = judge_cut(case, member, places(under), on.push, loadings, limit)
             known[like] = first_look if first_look.level is Level.OK else _better_held(

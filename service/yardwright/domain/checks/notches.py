@@ -71,7 +71,7 @@ def what_is_left(member: Member, push: Vector, supports_mm: Sequence[float]) -> 
     deep = 0 if abs(dot(frame.wide, push)) > abs(dot(frame.thick, push)) else 1
     found = zip(inside, sections(member.solid, frame.origin, frame.along, frame.wide, frame.thick, inside),
                 strict=True)
-    return tuple(left for at, loops in found if (left := _left(at, loops, deep)) is not None)
+    return tuple(left for at, loops in found if (left := left_of(at, loops, deep)) is not None)
 
 
 def whole_ends(member: Member) -> tuple[float, float]:
@@ -94,7 +94,7 @@ def _along(member: Member, place: Vector) -> float:
     return dot((place[0] - o[0], place[1] - o[1], place[2] - o[2]), member.frame.along)
 
 
-def _left(at: float, loops: Loops, deep: int) -> Left | None:
+def left_of(at: float, loops: Loops, deep: int) -> Left | None:
     """Area and section modulus by Green's theorem."""
     area = first = second = 0.0
     depths = [p[deep] for loop in loops for p in loop]
