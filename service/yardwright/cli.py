@@ -121,9 +121,10 @@ def _check(given: argparse.Namespace) -> int:
     from .domain.piece.trial import trial
     from .files.templates import load
     from .files.trial_report import report_lines
+    from .quoting.makeable import not_makeable
 
     template, shop, start = load(given.template), load_shop(given.shop), time.perf_counter()
-    report = trial(template, shop, given.points, given.seed)
+    report = trial(template, shop, given.points, given.seed, also=not_makeable)
     seconds = time.perf_counter() - start
     lines = report_lines(report, template, given.template)
     print("\n".join(lines[:2 * MOST_FAULTS]), end="\n" if lines else "")

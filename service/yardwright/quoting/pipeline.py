@@ -6,6 +6,7 @@ import hashlib
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import timedelta
+from itertools import islice
 from typing import TypeVar
 
 from ..domain import checks, cutting, fit, hardware, labour, measure, parts, piece, pricing
@@ -25,6 +26,7 @@ from ..domain.site import Site
 from ..domain.template import Template, read_template, sizes
 from .answer import cautions_of, quoted_items, stopped_by
 from .limits import known_on_hand, near, within_limits
+from .makeable import not_makeable
 from .working import working_of
 
 Made = TypeVar("Made")
@@ -37,7 +39,7 @@ def make_quote(job: Job, shop: Shop) -> Quote:
     known_on_hand(job, shop)
     job = _referenced(job)
     writer = measure.Writer(job.units)
-    pieces = _each(job.items, lambda item: piece_of(item, job.units, shop))
+    pieces = _each(job.items, lambda item: _makeable(item, piece_of(item, job.units, shop), job, shop))
     fits = _each(pieces, lambda made: fit_of(made, job.site, job.units, shop))
     counted = tuple((made, item.quantity) for made, item in zip(pieces, job.items, strict=True))
     cost = costed(job, counted, shop)
@@ -91,9 +93,26 @@ def piece_of(item: Item, units: str, shop: Shop, solids: bool = True) -> Piece:
     allowance = piece.OWN if item.inline is None else piece.INLINE
     if not solids:
         return piece.figures(template, dimensions_nm, choices, shop, units)
-    made = piece.build(template, dimensions_nm, choices, shop, units, allowance)
-    if item.inline is not None and (faults := tuple(piece.faults_of(made, shop))):
-        raise BadTemplate(*(Fault("/template", fault) for fault in faults[:MOST_FAULTS]))
+    try:
+        made = piece.build(template, dimensions_nm, choices, shop, units, allowance)
+    except Refused as refused:
+        raise refused if item.inline is None else _in_template(refused) from None
+    if item.inline is not None and (faults := tuple(islice(piece.faults_of(made, shop), MOST_FAULTS))):
+        raise BadTemplate(*(Fault("/template", fault) for fault in faults))
+    return made
+
+
+def _in_template(refused: Refused) -> Refused:
+    """The refusal with its pointers set into the inline template, but for those at what the item asks."""
+    asked = ("/dimensions", "/choices")
+    return type(refused)(*(fault if fault.pointer.startswith(asked) else
+                           Fault("/template" + fault.pointer, fault.detail) for fault in refused.faults))
+
+
+def _makeable(item: Item, made: Piece, job: Job, shop: Shop) -> Piece:
+    """The piece, if the shop can make it: asked of a template that came with the job, before planning."""
+    if item.inline is not None and (faults := tuple(not_makeable(made, shop, job.on_hand))):
+        raise BadTemplate(*faults[:MOST_FAULTS]).under("/template")
     return made
 
 

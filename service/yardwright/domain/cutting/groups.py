@@ -51,7 +51,7 @@ def plan_job(
     bought: list[StockLineBought] = []
     groups: list[CuttingGroup] = []
     rack = [held.count for held in on_hand]
-    for batch in _batches(parts, shop, on_hand):
+    for batch in batches(parts, shop, on_hand):
         stock = tuple(_left_on_rack(line, rack) for line in batch.stock)
         batch = replace(batch, stock=stock)
         cut, note = _cut(batch, effort)
@@ -87,7 +87,7 @@ def cut_rules(shop: Shop) -> CutRules:
     )
 
 
-def _batches(parts: Sequence[Part], shop: Shop, on_hand: Sequence[OnHand]) -> Iterator[Batch]:
+def batches(parts: Sequence[Part], shop: Shop, on_hand: Sequence[OnHand]) -> Iterator[Batch]:
     grouped: dict[tuple[str, str, int, str], list[Part]] = {}
     for part in parts:
         grouped.setdefault(_key(part, shop), []).append(part)
@@ -153,8 +153,8 @@ def _board_batch(
 
 def _cut(batch: Batch, effort: str) -> tuple[CuttingPlan, str]:
     """The plan; when matched strips come out of no single board, a plan without that, and a note."""
-    lines = [_stock_line(line, batch.rules) for line in batch.stock]
-    needed = [_needed(part, batch) for part in batch.parts]
+    lines = [line_of(line, batch.rules) for line in batch.stock]
+    needed = [needed_part(part, batch) for part in batch.parts]
     matched = matched_sets(batch.parts, needed)
     try:
         return plan(matched, lines, batch.rules, effort), ""
@@ -164,10 +164,10 @@ def _cut(batch: Batch, effort: str) -> tuple[CuttingPlan, str]:
                 return plan(needed, lines, batch.rules, effort), "; matched strips do not come from one board"
             except Refused:
                 pass
-        raise _named(refusal, batch) from None
+        raise told_of_item(refusal, batch) from None
 
 
-def _named(refusal: Refused, batch: Batch) -> Refused:
+def told_of_item(refusal: Refused, batch: Batch) -> Refused:
     """The refusal put to the item that asks for the part, in the part's own name."""
     faults = []
     for fault in refusal.faults:
@@ -182,7 +182,7 @@ def _named(refusal: Refused, batch: Batch) -> Refused:
     return type(refusal)(*faults)
 
 
-def _needed(part: Part, batch: Batch) -> NeededPart:
+def needed_part(part: Part, batch: Batch) -> NeededPart:
     grain = part.grain if batch.kind != "board" and part.grain else "along"
     only = part.width_nm if part.full_width and _own_section_gives(part, batch) else 0
     return NeededPart(
@@ -211,7 +211,7 @@ def _own_section_gives(part: Part, batch: Batch) -> bool:
     )
 
 
-def _stock_line(line: Stock, rules: CutRules) -> StockLine:
+def line_of(line: Stock, rules: CutRules) -> StockLine:
     if isinstance(line, BoardStock) and line.random_width:
         return usual_board(line, rules)
     if isinstance(line, BoardStock):

@@ -2,12 +2,12 @@
 
 At every point: it builds; no solids share room, a lid open or shut; joints' members touch and nothing hangs
 loose; overall size as asked to the working step and never larger; the fit's envelope holds the piece, open
-too; no part below what the saw can work or beyond the longest stock.
+too; no gap of a spread outside its bounds; no part below what the saw can work or beyond the longest stock.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from contextlib import suppress
 from dataclasses import dataclass
 from itertools import product
@@ -15,7 +15,7 @@ from math import prod
 from random import Random
 
 from .. import formula
-from ..errors import Refused
+from ..errors import Fault, Refused
 from ..measure import Writer, to_mm
 from ..shop import Shop
 from ..template.model import Choice, Template
@@ -26,6 +26,7 @@ from .offer import offered
 from .stock import pick_stock
 
 SLACK_MM = 0.02          # arcs are chords; floating sums
+Look = Callable[[Piece, Shop], Iterable[Fault]]
 MOST_COMBINATIONS = 6    # of choices tried at each corner, unless asked otherwise
 
 
@@ -66,9 +67,10 @@ class TrialReport:
 
 
 def trial(template: Template, shop: Shop, points: int, seed: int = 1,
-          at_corners: int = MOST_COMBINATIONS) -> TrialReport:
+          at_corners: int = MOST_COMBINATIONS, also: Look = lambda piece, shop: ()) -> TrialReport:
     """Every corner of the ranges and ``points`` random sets between, with choices and timbers mixed in:
-    at each corner ``at_corners`` combinations of choices.
+    at each corner ``at_corners`` combinations of choices. ``also`` looks at each built piece with what this
+    part of the house does not know: boards, goods, times.
 
     Deterministic for a seed. Never raises for a fault of the template: it is reported with its point.
     """
@@ -76,7 +78,7 @@ def trial(template: Template, shop: Shop, points: int, seed: int = 1,
     random = Random(seed)
     tried = [*_corners(template, shop, timbers, random, at_corners),
              *_between(template, shop, timbers, points, random)]
-    faults = [TrialFault(p, detail) for p in tried for detail in _tried(template, shop, p)]
+    faults = [TrialFault(p, detail) for p in tried for detail in _tried(template, shop, p, also)]
     return TrialReport(template.id, len(tried) if timbers else 0, tuple(faults), unsold)
 
 
@@ -138,13 +140,14 @@ def _between(template: Template, shop: Shop, timbers: list[str], points: int,
         yield Point(sizes, _sold(template, random.choice(timbers), chosen, shop), units)
 
 
-def _tried(template: Template, shop: Shop, point: Point) -> Iterator[str]:
+def _tried(template: Template, shop: Shop, point: Point, also: Look) -> Iterator[str]:
     try:
         piece = build(template, point.dimensions_nm, point.choices, shop, point.units)
     except Refused as trouble:
         yield from (f"{f.pointer}: {f.detail}" for f in trouble.faults)
         return
     yield from faults_of(piece, shop)
+    yield from (f"{f.pointer}: {f.detail}" for f in also(piece, shop))
 
 
 def faults_of(piece: Piece, shop: Shop) -> Iterator[str]:
@@ -157,6 +160,7 @@ def faults_of(piece: Piece, shop: Shop) -> Iterator[str]:
     yield from (f"{key} is held by nothing" for key in loose(piece.members, piece.joints))
     yield from _overall(piece, shop)
     yield from _envelope(piece)
+    yield from _gaps(piece)
     yield from _parts(piece, shop)
 
 
@@ -192,6 +196,20 @@ def _envelope(piece: Piece) -> Iterator[str]:
     sideways = max(-opened.low[0], opened.high[0] - shut.high[0])
     if sideways > SLACK_MM:
         yield f"open, the piece stands {sideways:.2f} mm beyond its ends, which no fit can tell"
+
+
+def _gaps(piece: Piece) -> Iterator[str]:
+    """Every named spread's gap against the least and the most that it was given."""
+    where = {name: "/values" for name, _ in piece.template.values} | {
+        name: "/fit/values" for name, _ in piece.template.fit.values}
+    for name, made in (*piece.template.fit.values, *piece.template.values):
+        of_spread = isinstance(made.tree, list) and made.tree[:2] == ["call", "spread"]
+        if of_spread and piece.values[name].count > 1:
+            least, most = (formula.evaluate(tree, piece.values) for tree in made.tree[4:6])
+            gap = piece.values[name].gap
+            if not least - SLACK_MM <= gap <= most + SLACK_MM:
+                yield (f"{where[name]}/{name}: the gaps come out {gap:.2f} mm, outside {least:.2f} to "
+                       f"{most:.2f} mm")
 
 
 def _parts(piece: Piece, shop: Shop) -> Iterator[str]:
