@@ -9,7 +9,7 @@ from .arrange import arrange
 from .model import CutStep, Layout, Offcut, Placed
 from .patterns import Pattern
 from .problem import Board, Problem
-from .saw_work import CutBoard, Runs
+from .saw_work import CutBoard, Runs, first_trim_nm, zone_cuts
 from .segments import Segment, Strip
 
 Cut = tuple[int, int, int, int]
@@ -91,26 +91,31 @@ def _layout(problem: Problem, board: Board, runs: Runs, marks: list[list[str]]) 
             kept = to - x >= problem.rules.least_offcut_nm > 0
             offcuts.append(Offcut(x, 0, to - x, board.width_nm, kept))
     parts: list[Placed] = []
-    steps = _board_steps(problem, board, laid)
+    steps = _board_steps(problem, board, laid, runs)
     for number, item in enumerate(laid, 1):
         placed, rest, cuts = _segment(problem, board, item, f"segment {number}", marks)
         parts += placed
         offcuts += rest
         steps += cuts
-    steps = _with_marks(steps, parts)
+    steps = with_marks(steps, parts)
     return Layout(
         board.code, board.length_nm, board.width_nm, tuple(parts), tuple(offcuts), tuple(steps), board.price
     )
 
 
-def _board_steps(problem: Problem, board: Board, laid: list[Laid]) -> list[CutStep]:
-    """Trim the first end, then crosscut the segments, equal lengths under one setting of the stop."""
-    trim, wide = problem.rules.end_trim_nm, board.width_nm
-    steps = [CutStep("trim", trim, 1, "board", (), ((trim, 0, trim, wide),))] if trim else []
+def _board_steps(problem: Problem, board: Board, laid: list[Laid], runs: Runs) -> list[CutStep]:
+    """Trim the first end, crosscut at blocked zones, then the segments, equal lengths under one stop."""
+    wide = board.width_nm
+    first = first_trim_nm(problem, board, runs)
+    steps = [CutStep("trim", first, 1, "board", (), ((first, 0, first, wide),))] if first else []
+    zones = zone_cuts(problem, board, runs)
+    for setting, at in zones:
+        steps.append(CutStep("crosscut", setting, 1, "board", (), ((at, 0, at, wide),)))
+    free = {board.length_nm, *(at for _, at in zones)}
     cuts: dict[int, list[Cut]] = {}
     for item in laid:
         end = item.x_nm + item.segment.length_nm
-        if end != board.length_nm:
+        if end not in free:
             cuts.setdefault(item.segment.length_nm, []).append((end, 0, end, wide))
     return steps + [
         CutStep("crosscut", length, len(at), "board", (), tuple(at)) for length, at in cuts.items()
@@ -173,7 +178,7 @@ def _strip_steps(problem: Problem, strip: Strip, item: Laid, y: int, name: str) 
     return [CutStep("crosscut", length, len(at), name, (), tuple(at)) for length, at in cuts.items()]
 
 
-def _with_marks(steps: list[CutStep], parts: list[Placed]) -> list[CutStep]:
+def with_marks(steps: list[CutStep], parts: list[Placed]) -> list[CutStep]:
     """Name on each step the parts that are free or at their size after it: those whose edge a cut makes."""
     named = []
     for step in steps:

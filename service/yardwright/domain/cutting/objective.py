@@ -18,6 +18,7 @@ from ..errors import BadJob, Fault
 from .model import CutRules, Layout
 from .problem import Problem
 
+_WHOLE = ("board", "sheet", "roll")  # pieces as bought: their trims are crosscuts, others rips
 SCALE = 1000  # thousandths of a minor unit: the search wants whole prices
 
 
@@ -99,7 +100,7 @@ def extra_cost(laid: Sequence[Layout], rules: CutRules) -> float:
     settings: set[tuple[str, int]] = set()
     for layout in laid:
         for step in layout.steps:
-            if step.kind == "rip" or (step.kind == "trim" and step.piece != "board"):
+            if step.kind == "rip" or (step.kind == "trim" and step.piece not in _WHOLE):
                 rip_m += sum(abs(x2 - x1) for x1, _, x2, _ in step.cuts) / 1e9
             else:
                 crosscuts += step.times

@@ -131,7 +131,12 @@ def _can_be_carried(line: StockLine, rules: CutRules) -> bool:
 
 
 def _board(line: StockLine, rules: CutRules) -> Board:
-    """Clear lengths: a blocked zone counts as at least one kerf long, measured from where it starts."""
+    clear = clear_lengths(line, rules)
+    return Board(line.code, line.length_nm, line.width_nm, line.price, line.count, clear, line.on_hand)
+
+
+def clear_lengths(line: StockLine, rules: CutRules) -> tuple[tuple[int, int], ...]:
+    """Between end trims and blocked zones; a zone counts as at least one kerf long, from where it starts."""
     clear = []
     start, end = rules.end_trim_nm, line.length_nm - rules.end_trim_nm
     for zone_from, zone_to in sorted(line.blocked):
@@ -140,7 +145,7 @@ def _board(line: StockLine, rules: CutRules) -> Board:
         start = max(start, zone_to, zone_from + rules.crosscut_kerf_nm if zone_from > start else 0)
     if end > start:
         clear.append((start, end))
-    return Board(line.code, line.length_nm, line.width_nm, line.price, line.count, tuple(clear), line.on_hand)
+    return tuple(clear)
 
 
 def _sizes(

@@ -43,15 +43,39 @@ def room_nm(problem: Problem, cut: CutBoard, run: int) -> int:
     return to - start - sum(s.length_nm + kerf for s in cut.runs[run])
 
 
+def first_trim_nm(problem: Problem, board: Board, runs: Runs) -> int:
+    """What comes off the first end: the trim, or more where the board is blocked from its end on."""
+    return board.clear[0][0] if runs[0] else problem.rules.end_trim_nm
+
+
+def zone_cuts(problem: Problem, board: Board, runs: Runs) -> list[tuple[int, int]]:
+    """Where a board is crosscut at the far side of its blocked zones: (setting of the stop, x).
+
+    The kerf lies in the zone; what is before it holds the clear length before, what is after it starts
+    clean. Zones behind which nothing is cut need no cut.
+    """
+    if len(board.clear) == 1:
+        return []
+    cuts, begins = [], first_trim_nm(problem, board, runs)
+    for (start, _), run in zip(board.clear[1:], runs[1:], strict=True):
+        if run:
+            at = start - problem.rules.crosscut_kerf_nm
+            cuts.append((at - begins, at))
+            begins = start
+    return cuts
+
+
 def saw_work(problem: Problem, cut: CutBoard) -> SawWork:
     """Counts of one board."""
     rules, board = problem.rules, problem.boards[cut.board]
-    settings: list[tuple[int, int]] = []
+    zones = zone_cuts(problem, board, cut.runs)
+    settings = [(BOARDS, setting) for setting, _ in zones]
+    free = {board.length_nm, *(at for _, at in zones)}
     rip, kept, longest = 0, 0, 0
     for at, (run, (start, _)) in enumerate(zip(cut.runs, board.clear, strict=True)):
         x = start
         for segment in run:
-            if x + segment.length_nm != board.length_nm:
+            if x + segment.length_nm not in free:
                 settings.append((BOARDS, segment.length_nm))
             if segment.ripped:
                 rips = list(_rips(problem, board, segment))
@@ -62,7 +86,7 @@ def saw_work(problem: Problem, cut: CutBoard) -> SawWork:
         room = max(room_nm(problem, cut, at), 0)
         longest = max(longest, room)
         kept += room if room >= rules.least_offcut_nm > 0 else 0
-    crosscuts = sum(stage != RIPS for stage, _ in settings) + (rules.end_trim_nm > 0)
+    crosscuts = sum(stage != RIPS for stage, _ in settings) + (first_trim_nm(problem, board, cut.runs) > 0)
     return SawWork(board.price, crosscuts, rip, frozenset(settings), kept, longest)
 
 

@@ -1,142 +1,145 @@
-"""Sheets: straight through cuts in three stages, tried with the first cuts across and along the sheet.
+"""Sheets: straight through cuts, in any number of stages, a part turned only where its grain allows.
 
-A part with grain ``along`` is never turned; one with ``either`` may be. The bound is the area's: other
-patterns of through cuts than three stages are not ruled out, so a plan is called optimal only when no
-smaller purchase has the area.
+Small jobs are decided exactly: every block that through cuts can free at a given cost is listed
+(``guillotine``), then the cheapest purchase is proven over all of them, as for boards. Larger jobs are filled
+by hand several ways, then sheets are taken apart and cut anew, exactly, a few at a time. The bound holds for
+every way to cut, also those not tried (``sheet_bounds``).
+
+End trims come off both ends, edge trims off both long edges. A blocked zone parts a sheet: it is crosscut
+there. A least rip length and a least strip do not apply: panels are guided whole.
 """
 
 from __future__ import annotations
 
+import math
+import random
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
 
-from ..errors import Fault, NoStock
-from .effort import Effort
-from .exact import Found
-from .layout import layouts
-from .model import CutRules, CutStep, CuttingPlan, Layout, NeededPart, Offcut, Placed, StockLine
-from .problem import Board, Need, Problem, Size, check_asked
-from .refusals import say
-from .search import search
+from ..errors import Fault, NoStock, TooMuch
+from . import sheet_exact
+from .bounds import Sums
+from .effort import Effort, Steps
+from .guillotine import Room
+from .model import CutRules, CuttingPlan, NeededPart, StockLine
+from .objective import is_charged
+from .problem import MOST_SIZES, check_asked
+from .refusals import refuse_too_little, say
+from .sheet_bounds import weight_bound
+from .sheet_fill import by_hand
+from .sheet_job import CutSheet, SheetJob, charge, cost_of, read_job
+from .sheet_layout import sheet_layouts
 from .tally import tally
 
-_OTHER = {"rip": "crosscut", "crosscut": "rip", "trim": "trim"}
+# For each small part of a large job that the effort mends: parts set down by hand, steps of listing blocks.
+_PLACED, _LISTED = 300, 4_000
+_MANY = 40  # parts beyond which listing all blocks seldom ends
 
 
 def plan_sheets(
     parts: Sequence[NeededPart], stock: Sequence[StockLine], rules: CutRules, effort: Effort
 ) -> CuttingPlan:
-    """The cheapest of both ways to start; raises NoStock where a part fits no sheet."""
+    """The cheapest sheets for these parts, and how they are cut; raises NoStock where a part fits none.
+
+    Least cost of sheets (plus the shop's price of cuts less the credit of kept offcuts, where given), then
+    least length bought. ``lower_bound`` holds for every plan of through cuts.
+    """
     check_asked(parts, stock, rules)
-    _refuse_too_large(parts, stock, rules)
-    across = _frame(parts, stock, rules, along=False)
-    along = _frame(parts, stock, rules, along=True)
-    tried = []
-    refused: NoStock | None = None
-    for problem, turned in ((across, False), (along, True)):
-        try:
-            tried.append((search(problem, effort, stages_are_all=False), problem, turned))
-        except NoStock as refusal:
-            refused = refusal
-    if not tried:
-        raise refused or NoStock(Fault("/parts", "no sheet gives these parts"))
-    plans = [_plan(found, problem, turned, rules) for found, problem, turned in tried]
-    return min(plans, key=lambda p: (p.cost, -p.yield_share))
-
-
-def _plan(found: Found, problem: Problem, turned: bool, rules: CutRules) -> CuttingPlan:
-    laid = layouts(problem, found.plan)
-    if turned:
-        laid = tuple(_turn(layout, rules.end_trim_nm) for layout in laid)
-    return tally(laid, found.bound, found.stopped, rules)
-
-
-@dataclass(frozen=True, slots=True)
-class _Way:
-    """How a part may lie: its extent along the first cuts' feed and across it."""
-
-    along_nm: int
-    across_nm: int
-
-
-def _ways(part: NeededPart, along: bool) -> list[_Way]:
-    ways = [_Way(part.length_nm, part.width_nm)]
-    if part.grain == "either" and part.length_nm != part.width_nm:
-        ways.append(_Way(part.width_nm, part.length_nm))
-    return [_Way(w.across_nm, w.along_nm) for w in ways] if along else ways
-
-
-def _frame(parts: Sequence[NeededPart], stock: Sequence[StockLine], rules: CutRules, along: bool) -> Problem:
-    """The sheets as boards: x across the first cuts. ``along``: the first cuts run along the sheet."""
-    trim = rules.end_trim_nm
-    boards = tuple(
-        Board(s.code, s.width_nm, s.length_nm - 2 * trim, s.price, s.count, ((0, s.width_nm),), s.on_hand)
-        if along
-        else Board(
-            s.code, s.length_nm, s.width_nm, s.price, s.count, ((trim, s.length_nm - trim),), s.on_hand
+    if not parts:
+        return CuttingPlan("optimal", 0, 0, 0, 1.0, (), ())
+    job = read_job(parts, stock, rules)
+    if len(job.kinds) > MOST_SIZES:
+        raise TooMuch(
+            Fault("/parts", f"{len(job.kinds)} different sizes in one cutting plan; at most {MOST_SIZES}")
         )
-        for s in stock
-    )
-    sizes: list[tuple[Size, tuple[str, int], int]] = []
-    for number, part in enumerate(parts):
-        for way in _ways(part, along):
-            size = Size(way.along_nm, way.across_nm, False, part.count)
-            if any(size.length_nm <= b.longest_nm and size.width_nm <= b.width_nm for b in boards):
-                sizes.append((size, (part.mark, part.count), number))
-    sizes.sort(key=lambda entry: (-entry[0].length_nm, -entry[0].width_nm, entry[2]))
-    needs = tuple(
-        Need(part.count, any_of=tuple(i for i, (_, _, of) in enumerate(sizes) if of == number))
-        for number, part in enumerate(parts)
-    )
-    own = replace(rules, least_rip_length_nm=0, least_strip_nm=0, edge_trim_nm=0, rip_from_wider=True)
-    if along:
-        own = replace(
-            own, crosscut_kerf_nm=rules.rip_kerf_nm, rip_kerf_nm=rules.crosscut_kerf_nm, end_trim_nm=0
-        )
-    return Problem(tuple(s for s, _, _ in sizes), needs, boards, own, tuple((m,) for _, m, _ in sizes))
+    _refuse_too_large(job, parts)
+    if not is_charged(rules):
+        cut, bound, stopped = cheapest(job, effort)
+        return tally(sheet_layouts(job, sheet_exact.tidied(job, cut)), bound, stopped, rules)
+    charged = charge(job)
+    cut, bound, stopped = cheapest(charged.job, effort)
+    bound = charged.bound(bound)
+    near = [cut, cheapest(job, effort)[0]]
+    plans = [tally(sheet_layouts(job, sheet_exact.tidied(job, one)), bound, stopped, rules) for one in near]
+    return min(plans, key=lambda p: (p.cost, sum(layout.length_nm for layout in p.layouts)))
 
 
-def _turn(layout: Layout, trim: int) -> Layout:
-    """From the turned frame back to the sheet as it is sold."""
-    return Layout(
-        code=layout.code,
-        length_nm=layout.width_nm + 2 * trim,
-        width_nm=layout.length_nm,
-        parts=tuple(Placed(p.mark, p.y_nm + trim, p.x_nm, p.width_nm, p.length_nm) for p in layout.parts),
-        offcuts=tuple(Offcut(o.y_nm + trim, o.x_nm, o.width_nm, o.length_nm, o.kept) for o in layout.offcuts),
-        steps=(*_trim(layout, trim), *(_turn_step(step, trim) for step in layout.steps)),
-        price=layout.price,
-    )
+def cheapest(job: SheetJob, effort: Effort) -> tuple[list[CutSheet], int, str]:
+    """The sheets, what none can cost less than, and what ended the search early."""
+    weighed = weight_bound(job.kinds, job.offers())
+    if weighed == math.inf:
+        raise refuse_too_little(job.problem(), range(len(job.kinds)))
+    parts = sum(kind.most for kind in job.kinds)
+    sheets, least, stopped = None, 0, "steps"
+    for share in (20, 1):  # most jobs need little
+        placed, listed = _PLACED * effort.mends // share, _LISTED * effort.mends // share
+        again = by_hand(job, max(least, math.ceil(weighed - 1e-6)), placed)
+        if sheets is None or (again is not None and cost_of(job, again) < cost_of(job, sheets)):
+            sheets = again
+        if sheets is not None:
+            least = max(least, Sums(job.boards, cost_of(job, sheets)[0]).reach(weighed))
+        steps = Steps(listed if parts <= _MANY else listed // 10)
+        solved = sheet_exact.solve(job, sheets, least, effort, steps)
+        if solved is not None:
+            sheets, least, stopped = solved.sheets, solved.bound, solved.stopped
+            if not stopped:
+                return sheets, least, ""
+    if sheets is None:
+        raise refuse_too_little(job.problem(), range(len(job.kinds)))
+    sheets = _mended(job, sheets, least, effort)
+    return sheets, least, stopped if cost_of(job, sheets)[0] > least else ""
 
 
-def _trim(layout: Layout, trim: int) -> tuple[CutStep, ...]:
-    cut = (trim, 0, trim, layout.length_nm)
-    return (CutStep("trim", trim, 1, "board", (), (cut,)),) if trim else ()
+def _mended(job: SheetJob, sheets: list[CutSheet], least: int, effort: Effort) -> list[CutSheet]:
+    """The emptiest sheets with others taken apart and cut anew, kept where that costs less.
+
+    The others are drawn by a fixed rule from a fixed seed.
+    """
+    draw = random.Random(len(sheets))
+    for turn in range(effort.mends):
+        if len(sheets) < 2 or cost_of(job, sheets)[0] <= least:
+            break
+        order = sorted(range(len(sheets)), key=lambda at: (sheets[at].filled(job), at))
+        together = min(2 + turn % 5, len(sheets))
+        picked = [order[0], *draw.sample(order[1:], together - 1)]
+        better = sheet_exact.anew(job, sheets, picked)
+        if better is not None:
+            sheets = [one for at, one in enumerate(sheets) if at not in picked] + better
+    return sheets
 
 
-def _turn_step(step: CutStep, trim: int) -> CutStep:
-    cuts = tuple((y1 + trim, x1, y2 + trim, x2) for x1, y1, x2, y2 in step.cuts)
-    return replace(step, kind=_OTHER[step.kind], cuts=cuts)
-
-
-def _refuse_too_large(parts: Sequence[NeededPart], stock: Sequence[StockLine], rules: CutRules) -> None:
+def _refuse_too_large(job: SheetJob, parts: Sequence[NeededPart]) -> None:
+    rooms = [room for at, sheet in enumerate(job.boards) if sheet.count != 0 for room in job.rooms(at)]
     faults = []
     for at, part in enumerate(parts):
-        fits = any(
-            way.along_nm <= s.length_nm - 2 * rules.end_trim_nm and way.across_nm <= s.width_nm
-            for s in stock
-            for way in _ways(part, along=False)
-        )
-        if not fits:
-            largest = max(stock, key=lambda s: s.length_nm * s.width_nm)
-            turning = "" if part.grain == "either" else " Letting it turn (grain either) may do."
-            faults.append(
-                Fault(
-                    f"/parts/{at}/length",
-                    f"part {part.mark} is {say(part.length_nm)} x {say(part.width_nm)}; the largest sheet, "
-                    f"{largest.code}, gives {say(largest.length_nm - 2 * rules.end_trim_nm)} x "
-                    f"{say(largest.width_nm)}. A part within that, or a larger sheet, would do.{turning}",
-                )
-            )
+        kind = job.kinds[job.kind_of[at]]
+        lies = [(kind.x_nm, kind.y_nm), *([kind.turned] if kind.turned else [])]
+        if not any(x <= room[0] and y <= room[1] for x, y in lies for room in rooms):
+            faults.append(_fault(job, part, at, rooms))
     if faults:
         raise NoStock(*faults)
+
+
+def _fault(job: SheetJob, part: NeededPart, at: int, rooms: Sequence[Room]) -> Fault:
+    """Names the part, what the largest sheet gives, and what would do."""
+    if not rooms:
+        return Fault(f"/parts/{at}", f"part {part.mark}: no sheet is larger than its own trims")
+    rules = job.rules
+    long, wide = max(rooms, key=lambda room: room[0] * room[1])
+    gives = f"{say(long - rules.crosscut_kerf_nm)} x {say(wide - rules.rip_kerf_nm)}"
+    kind = job.kinds[job.kind_of[at]]
+    turned = (part.width_nm + rules.crosscut_kerf_nm, part.length_nm + rules.rip_kerf_nm)
+    turning = ""
+    if kind.turned is None and any(turned[0] <= x and turned[1] <= y for x, y in rooms):
+        turning = " Letting it turn (grain either) would do."
+    lost = " after trims and blocked zones" if _loses(job) else ""
+    too_wide = kind.turned is None and kind.y_nm > max(y for _, y in rooms)
+    return Fault(
+        f"/parts/{at}/{'width' if too_wide else 'length'}",
+        f"part {part.mark} is {say(part.length_nm)} x {say(part.width_nm)}; the largest sheet gives "
+        f"{gives}{lost}. A part within that, or a larger sheet, would do.{turning}",
+    )
+
+
+def _loses(job: SheetJob) -> bool:
+    whole = all(b.clear == ((0, b.length_nm),) for b in job.boards)
+    return not whole or job.rules.edge_trim_nm > 0
