@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from yardwright.domain.measure import Writer, to_mm
 
 from .angles import curves
+from .legs import legs_of
 from .model import Drawing
 from .projection import Ring
 from .site_plan import site_plan
@@ -36,11 +37,12 @@ def draw(piece: Piece, view: str, units: str, opened: bool = False, site: Site |
         raise ValueError(f"no view '{view}': one of {', '.join(TITLES)}")
     writer = Writer(units)
     members = solids(piece, opened)
+    legs = legs_of(piece) if view == "plan" else None
     if view == "plan" and site is not None and site.kind != "open":
-        return site_plan(members, site, fit, writer, piece.template.name, listed=text_mm is None)
+        return site_plan(members, site, fit, writer, piece.template.name, text_mm is None, legs)
     levels = _levels(piece, view, members) if not opened else Levels()
     said = curves(piece, view, writer) if view != "isometric" and not opened else ()
-    return view_of(members, view, writer, piece.template.name, levels, opened, text_mm, said)
+    return view_of(members, view, writer, piece.template.name, levels, opened, text_mm, said, legs)
 
 
 def paper_drawings(piece: Piece, units: str, site: Site | None = None, fit: Fit | None = None,

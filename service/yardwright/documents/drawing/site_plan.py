@@ -16,6 +16,7 @@ from yardwright.domain.site import Corner, Obstruction, Site
 
 from .callouts import readable
 from .clear_space import in_front, space_notes
+from .legs import Legs, within
 from .model import Bounds, Drawing, Line, Point, Polygon, Shape, Text, text_width
 from .projection import VIEWS, Ring
 from .shapes import broken, dimension, hatched
@@ -47,7 +48,7 @@ class Side:
 
 
 def site_plan(members: Sequence[Sequence[Ring]], site: Site, fit: Fit | None, writer: Writer,
-              name: str, listed: bool = True) -> Drawing:
+              name: str, listed: bool = True, legs: Legs | None = None) -> Drawing:
     """The piece in its place; the back wall above, the yard below.
 
     ``listed`` sets the notes (things on walls, free distances, leaning walls) under the plan; without it
@@ -58,13 +59,14 @@ def site_plan(members: Sequence[Sequence[Ring]], site: Site, fit: Fit | None, wr
     height = _TEXT_SHARE * max(_back_run(site, body), 1.4 * _free_depth(site, body))
 
     def drawn(h: float) -> Drawing:
-        return replace(_planned((outline, inner), body, site, fit, writer, name, h, listed), again=drawn)
+        plan = _planned((outline, inner), body, site, fit, writer, name, h, listed, legs)
+        return replace(plan, again=drawn)
 
     return readable(drawn, height) if listed else drawn(_PAPER * height)
 
 
 def _planned(seen: tuple[Sequence[Segment], Sequence[Segment]], body: Bounds, site: Site, fit: Fit | None,
-             writer: Writer, name: str, height: float, listed: bool) -> Drawing:
+             writer: Writer, name: str, height: float, listed: bool, legs: Legs | None) -> Drawing:
     outline, inner = seen
     run, out = _back_run(site, body), _free_depth(site, body)
     shift = (_left_end(site, fit, run, body.width) - body.low[0], -_behind(fit) - body.high[1])
@@ -77,9 +79,11 @@ def _planned(seen: tuple[Sequence[Segment], Sequence[Segment]], body: Bounds, si
         shapes += _thing(side, thing, number, height)
     stand = Bounds((body.low[0] + shift[0], body.low[1] + shift[1]),
                    (body.high[0] + shift[0], body.high[1] + shift[1]))
-    shapes += [*piece, *_depth_line(site, run, writer, height), *_measures(site, stand, run, writer, height),
+    shapes += [*piece, *_depth_line(site, run, writer, height),
+               *_measures(site, stand, run, writer, height, legs),
                *(s for side in sides for s in _leaning(site, side))]
-    shapes += in_front(fit, stand, -out if site.depths else 0.0, shapes, writer, height)
+    shapes += in_front(fit, legs.main(stand) if legs else stand, -out if site.depths else 0.0, shapes, writer,
+                       height)
     notes = (*(_said(n, side, thing, writer) for n, (side, thing) in enumerate(things, 1)),
              *space_notes(site, fit, writer))
     if listed:
@@ -206,7 +210,8 @@ def _depth_line(site: Site, run: float, writer: Writer, height: float) -> tuple[
             *dimension((0.0, -out), (0.0, 0.0), text, height, off_mm=off, gap_mm=2 * height))
 
 
-def _measures(site: Site, stand: Bounds, run: float, writer: Writer, height: float) -> tuple[Shape, ...]:
+def _measures(site: Site, stand: Bounds, run: float, writer: Writer, height: float,
+              legs: Legs | None) -> tuple[Shape, ...]:
     """The run of the wall above, the piece's length and depth as it stands, in rows of their own."""
     wall = site.wall("back")
     shapes: list[Shape] = []
@@ -215,8 +220,10 @@ def _measures(site: Site, stand: Bounds, run: float, writer: Writer, height: flo
         shapes += dimension((0.0, 0.0), (run, 0.0), f"{writer.mm(run)}{least}", height,
                             off_mm=4.2 * height, gap_mm=2 * height)
     low, right = stand.low, (stand.high[0], stand.low[1])
-    shapes += dimension(low, right, writer.mm(stand.width), height, off_mm=-1.9 * height,
+    shapes += dimension(low, right, writer.mm(stand.width), height, off_mm=(-4.0 if legs else -1.9) * height,
                         gap_mm=0.5 * height, past="under")
+    if legs is not None:
+        return (*shapes, *within(legs, stand, writer, height))
     deep = f"{writer.mm(stand.height)} deep"
     if stand.height > 3 * height and stand.width > text_width(deep, height) + 2 * height:
         centre = ((stand.low[0] + stand.high[0]) / 2, (stand.low[1] + stand.high[1]) / 2)

@@ -6,12 +6,13 @@ Dimensions stand outside the piece in rows, the shortest nearest to it, so that 
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from yardwright.domain.measure import Writer
 
 from .angles import leans
 from .callouts import Callout, placed, readable
+from .legs import Legs, around
 from .model import PHONE_TEXT_SHARE, Bounds, Drawing, Line, Point, Shape, Text, text_box, text_width
 from .projection import VIEWS, Ring
 from .shading import shaded
@@ -28,17 +29,19 @@ _ROW = 2.1                   # rows of dimensions are this many text heights apa
 
 @dataclass(frozen=True, slots=True)
 class Levels:
-    """Heights above the ground worth a dimension of their own: ("seat height", 430.0)."""
+    """Heights above the ground worth a dimension of their own: ("seat height", 430.0); the legs of an L."""
 
     heights: tuple[tuple[str, float], ...] = ()
+    legs: Legs | None = None
 
 
 def view_of(members: Sequence[Sequence[Ring]], view: str, writer: Writer, name: str,
             levels: Levels | None = None, opened: bool = False, text_mm: float | None = None,
-            callouts: Sequence[Callout] = ()) -> Drawing:
+            callouts: Sequence[Callout] = (), legs: Legs | None = None) -> Drawing:
     """One view of placed solids: "front", "side", "plan" (with dimensions) or "isometric" (without).
 
-    Front and side call out how far their lines lean, and what ``callouts`` says of places in the picture.
+    Front and side call out how far their lines lean, and what ``callouts`` says of places in the picture;
+    the plan of an L tells both ``legs``.
     """
     outline, inner = visible_lines(members, VIEWS[view])
     lines: tuple[Shape, ...] = (*(Line(s, "visible") for s in inner), *(Line(s, "outline") for s in outline))
@@ -49,7 +52,7 @@ def view_of(members: Sequence[Sequence[Ring]], view: str, writer: Writer, name: 
         tones = shaded(members, VIEWS[view])
         return Drawing(title, (*tones, *lines), f"{name} seen from the front right and above{state}.", view,
                        margin_mm=0.01 * max(body.width, body.height), opened=opened)
-    levels = levels or Levels()
+    levels = replace(levels or Levels(), legs=legs)
     said = () if opened else tuple(callouts)
     sizes = {_ACROSS[view]: body.width, _UPWARD[view]: body.height}
 
@@ -80,6 +83,8 @@ def _standing(view: str, seen: Bounds) -> Bounds:
 
 def _around(view: str, body: Bounds, writer: Writer, height: float, levels: Levels) -> tuple[Shape, ...]:
     """Ground line and dimensions around the picture of a piece."""
+    if levels.legs is not None:
+        return around(levels.legs, body, writer, height)
     return (*_ground(view, body, height), *_overall(body, writer, height),
             *_risers(view, body, writer, height, levels))
 
