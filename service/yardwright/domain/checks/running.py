@@ -44,6 +44,9 @@ def _checked(rule: Rule | None, asked: AskedCheck, case: Case) -> tuple[Finding,
         return rule.check(asked, case)
     except Unknown as missing:
         return (_unchecked(name, str(missing)),)
+    except (ArithmeticError, ValueError):
+        # A shop's own template may ask for a shape the rule has no sense for: a back that lies flat.
+        return (_unchecked(name, "this shape is beyond what the rule can work out"),)
 
 
 def _unchecked(name: str, why: str) -> Finding:

@@ -16,7 +16,7 @@ from .vectors import Vector, bounds, cross, dot, sub, turned, turner
 
 LEAST_MM3 = 1.0          # a smaller overlap is rounding
 LEAST_MM = 0.05          # and so is a shallower one
-MOST_TOLD = 100          # clashes; a piece with more is no nearer to being built
+MOST_TOLD = 30           # clashes; a piece with more is no nearer to being built
 KERNEL_STEPS = 120       # of work, for one question to the kernel
 STEP_DEG = 5.0           # a moving group is tried every so often, and fully open
 
@@ -37,14 +37,14 @@ def clashes(members: Sequence[Member], allowed: Mapping[tuple[str, str], float],
 
 
 def clashes_in_motion(members: Sequence[Member], moving: Mapping[str, Hinge],
-                      budget: Budget | None = None) -> tuple[Clash, ...]:
+                      budget: Budget | None = None, most: int = MOST_TOLD) -> tuple[Clash, ...]:
     """The same with each group turned about its hinge, every 5 degrees and fully open, the rest shut.
 
     A pair is reported once, at the angle where it shares most.
     """
     worst: dict[tuple[str, str], Clash] = {}
     budget = budget or Budget(STEPS)
-    for name, hinge in moving.items():
+    for name, hinge in moving.items() if most > 0 else ():
         found = list(_in_reach(name, members, hinge, budget))
         budget.afford(len(stations(hinge[2])) * sum(_turn_steps(own, near) for own, near in found))
         for own, near in found:
@@ -52,7 +52,7 @@ def clashes_in_motion(members: Sequence[Member], moving: Mapping[str, Hinge],
                 pair = (clash.first, clash.second)
                 if pair not in worst or clash.volume_mm3 > worst[pair].volume_mm3:
                     worst[pair] = clash
-            if len(worst) >= MOST_TOLD:
+            if len(worst) >= most:
                 return tuple(worst.values())
     return tuple(worst.values())
 
