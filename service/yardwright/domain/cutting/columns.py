@@ -16,9 +16,12 @@ from .patterns import Pattern
 from .pool import Array, Pool, join, pool_of
 from .pricing import Priced, Pricer
 from .problem import Problem
-from .relaxed import Master, Relaxed
+from .relaxed import Master, Relaxed, area_worth
 
 _CLOSE_ENOUGH = 2e-4  # of the cost: further rounds would hardly lift the bound
+_ABOVE = 1.15
+_FIRST = 60  # patterns of each board in the first round
+_STEP = 0.5  # towards the program's worths
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,19 +35,30 @@ class Generated:
 
 
 def generate(
-    problem: Problem, pricer: Pricer, start: Sequence[Pattern], rounds: int, penalty: float
+    problem: Problem,
+    pricer: Pricer,
+    start: Sequence[Pattern],
+    rounds: int,
+    penalty: float,
+    first: Array | None = None,
+    close: float = _CLOSE_ENOUGH,
 ) -> Generated | None:
-    """Patterns for the cheapest fractional plan; None when even fractions of boards are not enough."""
+    """Patterns for the cheapest fractional plan; None when even fractions of boards are not enough.
+
+    Worths jump from round to round; a step part of the way settles sooner. They start from ``first``, or
+    a little above the parts' areas.
+    """
     seen = {(p.board, p.counts) for p in start}
-    pool = pool_of(problem, list(start))
+    held = _by_area(problem) if first is None else first
+    priced = pricer.price(held, more=_FIRST)
+    bound = lagrange(problem, held, priced)
+    pool = pool_of(problem, [*start, *_fresh(problem, priced, seen)])
     master = Master(pool, penalty)
-    bound: float = 0.0
-    held: Array | None = None
     relaxed = master.solve()
-    for turn in range(rounds):
+    for _ in range(rounds):
         if relaxed is None:
             return None
-        held = relaxed.worth if held is None else _smooth(held, relaxed.worth, turn)
+        held = held + _STEP * (relaxed.worth - held)
         priced = pricer.price(held)
         bound = max(bound, lagrange(problem, held, priced))
         fresh = _fresh(problem, priced, seen)
@@ -53,7 +67,7 @@ def generate(
             priced = pricer.price(held)
             bound = max(bound, lagrange(problem, held, priced))
             fresh = _fresh(problem, priced, seen)
-        if not fresh or bound >= relaxed.cost * (1 - _CLOSE_ENOUGH):
+        if not fresh or bound >= relaxed.cost * (1 - close):
             return Generated(pool, relaxed, bound, True)
         pool = join([pool, pool_of(problem, fresh)])
         master.grow(pool)
@@ -61,10 +75,14 @@ def generate(
     return None if relaxed is None else Generated(pool, relaxed, bound, False)
 
 
-def _smooth(held: Array, worth: Array, turn: int) -> Array:
-    """Worths jump from round to round; a step part of the way settles sooner."""
-    share = 0.4 if turn % 4 else 1.0
-    return held + share * (worth - held)
+def _by_area(problem: Problem) -> Array:
+    """Parts worth a little more than their area costs, so that the first patterns pay."""
+    rates = [
+        b.price / (b.width_nm * sum(to - start for start, to in b.clear) * 1e-18)
+        for b in problem.boards
+        if b.clear and b.price and b.count != 0
+    ]
+    return _ABOVE * min(rates, default=0.0) * area_worth(problem)
 
 
 def _fresh(

@@ -16,6 +16,7 @@ from .refusals import refuse_too_little
 from .relaxed import Master, Relaxed, safe_bound
 
 _MANY_BOARDS = 30
+_NEAR = (0.015, 0.025, 0.035, 0.05, 0.08)  # shares of the bound above it
 _MOST_CELLS = 4_000_000  # of the table: rows times sizes
 
 
@@ -59,17 +60,51 @@ def is_large(table: Table) -> bool:
 
 
 def exact(table: Table, below: tuple[int, int], sums: Sums, effort: Effort) -> Proof:
-    """The cheapest plan under (cost, length) ``below``, or the proof that there is none."""
+    """The cheapest plan under (cost, length) ``below``, or the proof that there is none.
+
+    Purchases little dearer than the bound first: there are few of them, and the optimum is mostly there.
+    """
+    steps, floor, undecided = Steps(effort.covers), 0, None
+    for share in _NEAR:
+        most = int(table.bound * (1 + share))
+        if most + 1 >= below[0]:
+            break
+        proof = _among(table, most, (most + 1, 0), floor, effort, steps)
+        if proof is None:
+            break
+        if not proof.finished:
+            undecided = proof.bound if undecided is None else undecided
+        if proof.plan is not None:
+            return _left_open(proof, undecided)
+        floor = most + 1
     # A cheaper plan is a whole unit of price cheaper; only an equal one that is shorter may waste it all.
     most = below[0] if shorter_exists(table.pool.problem, below) else below[0] - sums.unit
+    last = _among(table, most, below, floor, effort, steps)
+    if last is None and sums.reach(table.bound) >= below[0]:
+        return Proof(None, below[0], True)
+    if last is None:
+        last = prove(table.pool, table.master, table.root, below[0], sums, effort)
+    return _left_open(last, undecided)
+
+
+def _among(
+    table: Table, most: int, below: tuple[int, int], floor: int, effort: Effort, steps: Steps
+) -> Proof | None:
+    """Decided among the purchases from ``floor`` to (cost, length) ``below``; None when they are too many.
+
+    ``most`` is the highest cost a plan sought may have.
+    """
     waste = table.pool.price - table.pool.supply @ table.root.worth
     close = table.pool.keep(waste <= most - table.bound + 1e-6 * (1 + below[0]))
-    rows = listed(close, table.root.worth, table.bound, below)
-    if rows is None and sums.reach(table.bound) >= below[0]:
-        return Proof(None, below[0], True)
-    if rows is None:
-        return prove(table.pool, table.master, table.root, below[0], sums, effort)
-    return decide(close, rows, table.root.worth, below[0], effort)
+    rows = listed(close, table.root.worth, table.bound, below, floor)
+    return None if rows is None else decide(close, rows, table.root.worth, below[0], effort, steps)
+
+
+def _left_open(proof: Proof, undecided: int | None) -> Proof:
+    """The proof with a cheaper purchase that was left undecided before."""
+    return (
+        proof if undecided is None else Proof(proof.plan, min(proof.bound, undecided), False, proof.stopped)
+    )
 
 
 def solve_small(problem: Problem, effort: Effort, ceiling: int, worth_trying: int) -> Chosen | None:

@@ -17,16 +17,18 @@ _FEW = 40  # parts left for which every line is tried
 _MANY = 30  # sizes beyond which one greedy plan must do
 
 
-def fill(problem: Problem) -> Chosen | None:
-    """The cheapest of several greedy plans; None if the counted stock runs out on all of them."""
+def fill(problem: Problem, first: bool = False) -> Chosen | None:
+    """The cheapest of several greedy plans, or the ``first``; None if counted stock runs out on all."""
     ranks: list[Rank] = [_by_cost_per_area, _by_price, _by_length]
-    if len(problem.sizes) > _MANY:
-        ranks = ranks[:1]
     filled: dict[tuple[int, ...], Pattern] = {}
-    plans = [_greedy(problem, rank, filled) for rank in ranks]
-    return min(
-        (plan for plan in plans if plan is not None), key=lambda plan: cost(problem, plan), default=None
-    )
+    plans: list[Chosen] = []
+    for rank in ranks:
+        plan = _greedy(problem, rank, filled)
+        if plan is not None:
+            plans.append(plan)
+        if plans and (first or len(problem.sizes) > _MANY):
+            break
+    return min(plans, key=lambda plan: cost(problem, plan), default=None)
 
 
 def cost(problem: Problem, plan: Chosen) -> tuple[int, int]:

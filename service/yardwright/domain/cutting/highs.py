@@ -15,6 +15,21 @@ import numpy as np
 INFINITE = float("inf")
 BRAKE_S = 10.0
 Array = Any
+# Measured on purchases to decide: what this leaves out finds nothing that the rest does not.
+_FIRST_FOUND = {
+    "mip_heuristic_run_feasibility_jump": False,
+    "mip_rel_gap": 0.0,
+    "mip_abs_gap": 1e-6,
+    "mip_max_improving_sols": 1,
+}
+# Measured on rows of strips: what these leave out takes half the time and finds nothing more.
+_CLOSE = {
+    "mip_heuristic_run_root_reduced_cost": False,
+    "mip_heuristic_run_feasibility_jump": False,
+    "mip_detect_symmetry": False,
+    "mip_allow_restart": False,
+    "mip_pool_soft_limit": 30,
+}
 
 
 @dataclass(frozen=True, slots=True)
@@ -92,20 +107,15 @@ class Program:
             return Solved("infeasible", INFINITE, np.zeros(0), np.zeros(0), INFINITE)
         return Solved("stopped", INFINITE, np.zeros(0), np.zeros(0), -INFINITE)
 
-    def solve_whole(self, columns: int, nodes: int) -> Solved:
-        """The first whole counts found; "stopped" when ``nodes`` were not enough (``bound`` still holds).
+    def solve_whole(self, columns: int, nodes: int, close: float | None = None) -> Solved:
+        """The first whole counts found, or those within a share ``close`` of the cheapest.
 
-        The wall clock is only a brake here: nodes end the search long before. If it does stop one, "clock".
+        "stopped" when ``nodes`` were not enough (``bound`` still holds). The wall clock is only a brake here:
+        nodes end the search long before. If it does stop one, "clock".
         """
         core, solver = self._core, self._solver
-        solver.setOptionValue("presolve", "choose")
-        for name, value in (
-            ("mip_max_nodes", nodes),
-            ("mip_rel_gap", 0.0),
-            ("mip_abs_gap", 1e-6),
-            ("mip_max_improving_sols", 1),
-            ("time_limit", BRAKE_S),
-        ):
+        goal = _FIRST_FOUND if close is None else _CLOSE | {"mip_rel_gap": close}
+        for name, value in (goal | {"mip_max_nodes": nodes, "time_limit": BRAKE_S}).items():
             solver.setOptionValue(name, value)
         solver.changeColsIntegrality(
             columns,

@@ -24,7 +24,7 @@ from .tails import last_boards, paying
 MANY_SIZES = 140  # beyond these, work is kept to what a page load allows
 _TURNS = 15  # roundings after which no new patterns are priced
 _END, _TAIL = 5, 8  # dearest boards' worth that is left to the exact end, or to several tries
-_TRIES = 3
+_TRIES = 1
 
 
 def from_fractions(

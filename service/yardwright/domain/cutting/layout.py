@@ -7,9 +7,10 @@ from dataclasses import dataclass, replace
 
 from .arrange import arrange
 from .model import CutStep, Layout, Offcut, Placed
+from .needed import needed
 from .patterns import Pattern
 from .problem import Board, Problem
-from .saw_work import CutBoard, Runs, first_trim_nm, zone_cuts
+from .saw_work import Runs, first_trim_nm, zone_cuts
 from .segments import Segment, Strip
 
 Cut = tuple[int, int, int, int]
@@ -25,57 +26,12 @@ class Laid:
 
 def layouts(problem: Problem, plan: Sequence[tuple[Pattern, int]]) -> tuple[Layout, ...]:
     """Every board of the plan, marks dealt in the order asked; what is not needed is not cut."""
-    left = [need.count for need in problem.needs]
     marks = [[mark for mark, count in sized for _ in range(count)][::-1] for sized in problem.marks]
     for need in problem.needs:
         for other in need.any_of[1:]:
             marks[other] = marks[need.any_of[0]]  # the same parts, turned
-    boards = (
-        CutBoard(pattern.board, _needed(problem, pattern, left))
-        for pattern, times in plan
-        for _ in range(times)
-    )
-    arranged = arrange(problem, [one for one in boards if any(one.runs)])
+    arranged = arrange(problem, needed(problem, plan))
     return tuple(_layout(problem, problem.boards[one.board], one.runs, marks) for one in arranged)
-
-
-def _needed(problem: Problem, pattern: Pattern, left: list[int]) -> Runs:
-    """The pattern's segments without the parts no one asked for; takes the rest from ``left``."""
-    quota = [0] * len(problem.sizes)
-    for n, given in enumerate(pattern.supply):
-        if not given:
-            continue
-        need = problem.needs[n]
-        take = min(given, left[n])
-        left[n] -= take
-        for i, each in need.set_of:
-            quota[i] = take * each
-        for i in need.any_of:
-            quota[i] = min(take, pattern.counts[i])
-            take -= quota[i]
-    runs = []
-    for run in pattern.runs:
-        thinned = [_thin(problem, segment, quota) for segment in run]
-        runs.append(tuple(s for s in thinned if s is not None))
-    return tuple(runs)
-
-
-def _thin(problem: Problem, segment: Segment, quota: list[int]) -> Segment | None:
-    kerf, least = problem.rules.crosscut_kerf_nm, problem.rules.least_rip_length_nm
-    strips = []
-    for strip in segment.strips:
-        kept = []
-        for i in strip.sizes:
-            if quota[i]:
-                quota[i] -= 1
-                kept.append(i)
-        if kept:
-            length = sum(problem.sizes[i].length_nm for i in kept) + (len(kept) - 1) * kerf
-            strips.append(replace(strip, sizes=tuple(kept), length_nm=length))
-    if not strips:
-        return None
-    length = max(s.length_nm for s in strips)
-    return replace(segment, strips=tuple(strips), length_nm=max(length, least) if segment.ripped else length)
 
 
 def _layout(problem: Problem, board: Board, runs: Runs, marks: list[list[str]]) -> Layout:

@@ -142,7 +142,8 @@ def complete_pool(problem: Problem, pack: Packing, steps: Steps, listing: Steps)
             table = _rows(problem, pack, known, max(problem.boards[b].longest_nm for b in whole), steps)
             if table is None:
                 return None
-            pools += [_full(problem, b, known, *table) for b in whole]
+            could = _could_take(problem, known, table[1])
+            pools += [_full(problem, b, known, *table, could) for b in whole]
         for b in boards:
             if len(problem.boards[b].clear) > 1:
                 pools.append(pool_of(problem, one_by_one(problem, pack, b, known, steps)))
@@ -181,20 +182,31 @@ def _rows(
     return times, counts, lengths
 
 
+def _could_take(problem: Problem, known: list[Segment], counts: Array) -> Array:
+    """By row the length, one kerf with it, of the shortest segment of a single part still wanted."""
+    shortest = np.full(len(problem.sizes), np.iinfo(np.int64).max // 2)
+    for segment in known:
+        if len(segment.strips) == 1 and len(segment.strips[0].sizes) == 1:
+            only = segment.strips[0].sizes[0]
+            shortest[only] = min(shortest[only], segment.length_nm)
+    could = np.full(len(counts), np.iinfo(np.int64).max // 2)
+    for i, size in enumerate(problem.sizes):
+        could = np.where(counts[:, i] < size.most, np.minimum(could, shortest[i]), could)
+    return could + problem.rules.crosscut_kerf_nm
+
+
 def _full(
-    problem: Problem, index: int, known: list[Segment], times: Array, counts: Array, lengths: Array
+    problem: Problem,
+    index: int,
+    known: list[Segment],
+    times: Array,
+    counts: Array,
+    lengths: Array,
+    could: Array,
 ) -> Pool:
     """The rows that fill this board: they fit, and the least part still wanted does not fit beside them."""
-    board, kerf = problem.boards[index], problem.rules.crosscut_kerf_nm
-    most = np.array([s.most for s in problem.sizes])
-    shortest = np.full(len(most), np.iinfo(np.int64).max // 2)
-    for segment in known:
-        sizes = {i for strip in segment.strips for i in strip.sizes}
-        if len(segment.strips) == 1 and len(segment.strips[0].sizes) == 1:
-            only = sizes.pop()
-            shortest[only] = min(shortest[only], segment.length_nm)
-    room = board.longest_nm + kerf - lengths
-    could = np.where(counts < most, shortest, np.iinfo(np.int64).max // 2).min(axis=1) + kerf
+    board = problem.boards[index]
+    room = board.longest_nm + problem.rules.crosscut_kerf_nm - lengths
     full = np.flatnonzero((room >= 0) & (room < could) & (lengths > 0))
     given = _supply(problem, counts[full])
     _, first = np.unique(given @ _hash(len(problem.needs)), return_index=True)
@@ -212,6 +224,8 @@ def _full(
 
 
 def _supply(problem: Problem, counts: Array) -> Array:
+    if problem.one_size_each:
+        return np.minimum(counts, [need.count for need in problem.needs]).astype(np.int32)
     columns = []
     for need in problem.needs:
         if need.any_of:

@@ -9,6 +9,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
+from typing import NamedTuple
 
 import numpy as np
 
@@ -20,7 +21,7 @@ from .rows import Rows, across, no_two_do
 from .segments import Segment, Strip
 
 MOST_CELLS = 60_000
-_MORE = 8
+_MORE = 12
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,6 +34,16 @@ class Priced:
     value: float
     pattern: Pattern
     more: tuple[Pattern, ...] = ()
+
+
+class _Filling(NamedTuple):
+    """The sizes at full width, the rows, all of them as pieces, those worth a place, and the table."""
+
+    full: list[int]
+    rows: Rows | None
+    pieces: list[tuple[int, float, int]]
+    order: list[int]
+    filled: Filled
 
 
 class Pricer:
@@ -71,17 +82,62 @@ class Pricer:
                 value[i] = worth[n] * problem.sizes[i].length_nm * problem.sizes[i].width_nm / area
         return value
 
-    def price(self, worth: Array, lines: set[int] | None = None) -> dict[int, Priced]:
-        """By stock line the best pattern."""
+    def price(self, worth: Array, more: int = _MORE) -> dict[int, Priced]:
+        """By stock line the best pattern, and up to ``more`` others that would pay."""
         value = self.worths_of_sizes(worth)
         found: dict[int, Priced] = {}
         for width, boards in self.widths.items():
-            wanted = [b for b in boards if lines is None or b in lines]
-            if wanted:
-                self._price_width(width, wanted, value, found)
+            self._price_width(width, boards, value, found, more)
         return found
 
-    def _price_width(self, width: int, boards: list[int], value: Array, found: dict[int, Priced]) -> None:
+    def _price_width(
+        self, width: int, boards: list[int], value: Array, found: dict[int, Priced], most: int
+    ) -> None:
+        problem, kerf = self.problem, self.problem.rules.crosscut_kerf_nm
+        cells = self.cells[width]
+        full, rows, pieces, order, filled = self._filled(width, boards, value)
+        traced: dict[int, Segment] = {}
+
+        def segment(piece: int) -> Segment:
+            if piece < len(full):
+                return self.part(width, full[piece])
+            if piece not in traced:
+                traced[piece] = self._row(width, rows, piece - len(full))
+            return traced[piece]
+
+        for index in boards:
+            board = problem.boards[index]
+            total, runs = 0.0, []
+            for start, to in board.clear:
+                at = min(cells, (to - start + kerf) // self.unit)
+                total += float(filled.best[at])
+                run: list[Segment] = []
+                for number, times in filled.pieces(at).items():
+                    run += [segment(order[number])] * times
+                runs.append(tuple(run))
+            more = []
+            if len(board.clear) == 1:
+                for chosen in _with_each(filled, [pieces[p] for p in order], at, float(board.price), most):
+                    one = tuple(segment(order[n]) for n, times in chosen.items() for _ in range(times))
+                    more.append(pattern_of(problem, index, (one,), beyond=True))
+            found[index] = Priced(total, pattern_of(problem, index, runs, beyond=True), tuple(more))
+
+    def costs_of_length(self, worth: Array) -> dict[int, Array]:
+        """By width and cells: what a segment costs where the rest of a board gives up least worth for it."""
+        value = self.worths_of_sizes(worth)
+        costs = {}
+        for width, boards in self.widths.items():
+            best = self._filled(width, boards, value).filled.best
+            least = np.full(len(best), np.inf)
+            for index in boards:
+                cells, price = self._span(index)
+                if len(self.problem.boards[index].clear) == 1:
+                    least[: cells + 1] = np.minimum(least[: cells + 1], price - best[cells::-1])
+            costs[width] = least
+        return costs
+
+    def _filled(self, width: int, boards: list[int], value: Array) -> _Filling:
+        """Every length of this width filled with parts at full width and rows, worth most."""
         problem, kerf = self.problem, self.problem.rules.crosscut_kerf_nm
         cells = self.cells[width]
         full = [
@@ -99,32 +155,7 @@ class Pricer:
             pieces += [(int(rows.cells[j]), float(rows.worth[j]), cells) for j in of_row]
         order = _worth_a_place(pieces, [self._span(b) for b in boards])
         filled = fill_cells(cells, [pieces[p] for p in order])
-
-        traced: dict[int, Segment] = {}
-
-        def segment(piece: int) -> Segment:
-            if piece < len(full):
-                return self._part(width, full[piece])
-            if piece not in traced:
-                traced[piece] = self._row(width, rows, piece - len(full))
-            return traced[piece]
-
-        for index in boards:
-            board = problem.boards[index]
-            total, runs = 0.0, []
-            for start, to in board.clear:
-                at = min(cells, (to - start + kerf) // self.unit)
-                total += float(filled.best[at])
-                run: list[Segment] = []
-                for number, times in filled.pieces(at).items():
-                    run += [segment(order[number])] * times
-                runs.append(tuple(run))
-            more = []
-            if len(board.clear) == 1:
-                for chosen in _with_each(filled, [pieces[p] for p in order], at, float(board.price)):
-                    one = tuple(segment(order[n]) for n, times in chosen.items() for _ in range(times))
-                    more.append(pattern_of(problem, index, (one,), beyond=True))
-            found[index] = Priced(total, pattern_of(problem, index, runs, beyond=True), tuple(more))
+        return _Filling(full, rows, pieces, order, filled)
 
     def _span(self, board: int) -> tuple[int, int]:
         """(cells free along the board, its price)."""
@@ -185,7 +216,8 @@ class Pricer:
             self.stairs[key] = stairs(cells, pieces[0][0], pieces[0][2])
         return self.stairs[key], self.stairs[key].many * pieces[0][1]
 
-    def _part(self, width: int, i: int) -> Segment:
+    def part(self, width: int, i: int) -> Segment:
+        """A part at full width as a segment."""
         if i not in self.whole:
             size = self.problem.sizes[i]
             strip = Strip(width, size.length_nm, (i,), size.trim, 0)
@@ -211,17 +243,17 @@ class Pricer:
 
 
 def _with_each(
-    filled: Filled, pieces: list[tuple[int, float, int]], at: int, price: float
+    filled: Filled, pieces: list[tuple[int, float, int]], at: int, price: float, most: int
 ) -> list[dict[int, int]]:
-    """The best patterns that hold a given piece, for the pieces where that pays most."""
+    """The best patterns that hold a given piece, for the ``most`` pieces where that pays most."""
     if not pieces:
         return []
     width = np.array([p[0] for p in pieces])
     rest = at - width
     value = np.where(rest >= 0, np.array([p[1] for p in pieces]) + filled.best[np.maximum(rest, 0)], -np.inf)
     chosen: list[dict[int, int]] = []
-    for number in np.argsort(-value, kind="stable")[: 3 * _MORE]:
-        if value[number] <= price * (1 + 1e-7) or len(chosen) == _MORE:
+    for number in np.argsort(-value, kind="stable")[: 3 * most]:
+        if value[number] <= price * (1 + 1e-7) or len(chosen) == most:
             break
         with_it = filled.pieces(int(rest[number]))
         with_it[int(number)] = with_it.get(int(number), 0) + 1

@@ -57,7 +57,7 @@ class _Search:
         self.number = 0
         self.plan: Chosen | None = None
         self.open: list[int] = []  # costs of purchases left undecided
-        self.decided = Cover(pool, np.stack([_even(area_worth(pool)), _even(root.worth)]))
+        self.decided = Cover(pool, np.stack([_even(area_worth(pool.problem)), _even(root.worth)]))
         self.prices = np.array([float(b.price) for b in pool.problem.boards])
 
     def push(self, region: Region) -> None:

@@ -20,27 +20,31 @@ MOST_ROWS = 60_000
 _FEW = 300  # patterns that a small whole-number program decides in a few milliseconds
 
 
-def listed(pool: Pool, worth: Array, bound: float, below: tuple[int, int]) -> Array | None:
+def listed(
+    pool: Pool, worth: Array, bound: float, below: tuple[int, int], floor: float = 0.0
+) -> Array | None:
     """Every purchase with a cost not under ``bound`` and (cost, length) under ``below``; None when too many.
 
     A board whose price is above the worth of its best pattern wastes the difference; a purchase wastes no
-    more than what separates its cost from the bound, so dear boards take few places.
+    more than what separates its cost from the bound, so dear boards take few places. ``floor``: those that
+    cost less have been listed before.
     """
     boards = pool.problem.boards
     price = np.array([b.price for b in boards], dtype=np.int64)
     wasted = price - best_of(pool, pool.supply @ worth)
     spare = below[0] - bound + 1e-6 * (1 + abs(bound))
+    least = max(floor, bound - 1e-6 * (1 + abs(bound)))
     lines = [k for k in np.argsort(-price, kind="stable") if wasted[k] <= spare and _cut_from(pool, k)]
     rows: Array = np.zeros((1, len(boards)), dtype=np.int64)
     for k in lines:
-        rows = _with_line(rows, int(k), boards[k].count, price, wasted, below[0], spare)
+        rows = _with_line(
+            rows, int(k), boards[k].count, price, wasted, below[0], spare, least if k == lines[-1] else 0.0
+        )
         if rows is None or len(rows) > MOST_ROWS:
             return None
     cost = rows @ price
     length = rows @ bought_length(pool)
-    stands = (cost >= bound - 1e-6 * (1 + abs(bound))) & (
-        (cost < below[0]) | ((cost == below[0]) & (length < below[1]))
-    )
+    stands = (cost >= least) & ((cost < below[0]) | ((cost == below[0]) & (length < below[1])))
     rows, cost, length = rows[stands], cost[stands], length[stands]
     return rows[np.lexsort((length, cost))]
 
@@ -83,31 +87,46 @@ def _cut_from(pool: Pool, line: int) -> bool:
 
 
 def _with_line(
-    rows: Array, line: int, count: int | None, price: Array, wasted: Array, below: int, spare: float
+    rows: Array,
+    line: int,
+    count: int | None,
+    price: Array,
+    wasted: Array,
+    below: int,
+    spare: float,
+    least: float = 0.0,
 ) -> Array | None:
-    """Each row with none, one, two... of this line, as far as money and waste allow."""
-    most = np.full(len(rows), 10**6 if count is None else count)
+    """Each row with none, one, two... of this line, as far as money and waste allow.
+
+    ``least``: what a row must cost with this line, where it is the last.
+    """
+    most, fewest = np.full(len(rows), 10**6 if count is None else count), np.zeros(len(rows), dtype=np.int64)
     if price[line] > 0:
-        most = np.minimum(most, (below - rows @ price) // price[line])
+        spent = rows @ price
+        most = np.minimum(most, (below - spent) // price[line])
+        fewest = np.maximum(0, np.ceil((least - spent) / price[line]).astype(np.int64))
     if wasted[line] > 1e-9:
         most = np.minimum(
             most, ((spare - rows @ np.maximum(wasted, 0.0)) / wasted[line] + 1e-9).astype(np.int64)
         )
-    most = np.maximum(most, 0)
-    if int(most.sum()) + len(rows) > MOST_ROWS or int(most.max()) >= 10**6:
+    most = np.maximum(most, fewest - 1 if least else 0)
+    each = most - fewest + 1
+    if int(each.sum()) > MOST_ROWS or int(most.max()) >= 10**6:
         return None
-    again = np.repeat(rows, most + 1, axis=0)
-    starts = np.repeat(np.cumsum(most + 1) - (most + 1), most + 1)
-    again[:, line] = np.arange(len(again)) - starts
+    again = np.repeat(rows, each, axis=0)
+    starts = np.repeat(np.cumsum(each) - each, each)
+    again[:, line] = np.arange(len(again)) - starts + np.repeat(fewest, each)
     return again
 
 
-def decide(pool: Pool, rows: Array, worth: Array, known: int, effort: Effort) -> Proof:
+def decide(pool: Pool, rows: Array, worth: Array, known: int, effort: Effort, steps: Steps) -> Proof:
     """The first purchase of ``rows`` that is enough, cut; ``bound`` is the first that stayed undecided."""
+    if not len(rows):
+        return Proof(None, known, True)
     boards = pool.problem.boards
     needs = np.array([n.count for n in pool.problem.needs], dtype=float)
     price = np.array([b.price for b in boards], dtype=np.int64)
-    enough, steps = Enough(pool, worth), Steps(effort.covers)
+    enough = Enough(pool, worth)
     judge = Cover(pool, np.stack([enough.area, worth]))
     stands = np.ones(len(rows), dtype=bool)
     for worths, gives in zip(judge.worths, judge.gives, strict=True):

@@ -12,18 +12,19 @@ import numpy as np
 
 from . import highs
 from .pool import Array, Pool
+from .problem import Problem
 
 _ADDED = 40
 _CLOSE = 1e-7
 
 
-def area_worth(pool: Pool) -> Array:
+def area_worth(problem: Problem) -> Array:
     """The area of one of each need, in mm2 x 1e-6, as a worth."""
-    one = [s.length_nm * s.width_nm * 1e-18 for s in pool.problem.sizes]
+    one = [s.length_nm * s.width_nm * 1e-18 for s in problem.sizes]
     return np.array(
         [
             min((one[i] for i in need.any_of), default=0.0) + sum(one[i] * each for i, each in need.set_of)
-            for need in pool.problem.needs
+            for need in problem.needs
         ]
     )
 
@@ -64,7 +65,7 @@ class Master:
             return
         dear = np.maximum(pool.price, 0.01)
         wanted = [int(np.argmax(pool.supply[:, n] / dear)) for n in range(self.needs)]
-        area = pool.supply @ area_worth(pool) / dear
+        area = pool.supply @ area_worth(pool.problem) / dear
         wanted += [int(j) for j in np.argsort(-area, kind="stable")[:_ADDED]]
         self._add(np.array(sorted(set(wanted))))
 
@@ -130,7 +131,7 @@ class Enough:
     """
 
     def __init__(self, pool: Pool, worth: Array) -> None:
-        self.pool, self.area = pool, area_worth(pool)
+        self.pool, self.area = pool, area_worth(pool.problem)
         self.needs = np.array([n.count for n in pool.problem.needs], dtype=float)
         self.lines = len(pool.problem.boards)
         count = len(self.needs)

@@ -5,18 +5,21 @@ from __future__ import annotations
 import math
 
 from .bounds import Sums, area_bound
-from .columns import generate
+from .columns import Generated, generate
 from .effort import Effort
 from .exact import Found, Table, exact, is_large, table_of
 from .fill import Chosen, cost, fill
-from .large import MANY_SIZES, from_fractions
+from .large import MANY_SIZES, from_fractions, round_off
 from .pricing import Pricer
 from .problem import Problem
 from .purchases import shorter_exists
 from .refusals import refuse_too_little
+from .ripped_first import unripped
 
+_CLOSE = 1e-3  # of the cost, for patterns that only need to be good
 _ROUNDS = 3  # of pricing after each rounding
-_PRICED = 2_500  # sizes times rounds
+_FEW = 5  # boards for each need, beyond which whole numbers of patterns leave little over
+_PRICED = 6_000  # sizes times rounds, where sizes are many
 _MOST_DECIDED = 150  # boards of a purchase that is decided whole
 
 
@@ -25,7 +28,7 @@ def search(problem: Problem, effort: Effort, stages_are_all: bool = True) -> Fou
 
     ``stages_are_all`` False: other ways to cut than three stages are allowed, so only the area bounds.
     """
-    by_hand = fill(problem)
+    by_hand = fill(problem, first=True)
     dearest = cost(problem, by_hand)[0] if by_hand is not None else _all_counted(problem)
     area = area_bound(problem)
     if area == math.inf:
@@ -49,7 +52,7 @@ def _small(
 ) -> Found:
     below = cost(problem, by_hand) if by_hand is not None else (dearest + 1, 0)
     proof = exact(table, below, sums, effort)
-    plan = proof.plan or by_hand
+    plan = proof.plan or (by_hand if proof.finished else fill(problem))
     if plan is None:
         raise refuse_too_little(problem, range(len(problem.needs)))
     return Found(plan, proof.bound, "" if proof.finished else proof.stopped)
@@ -77,13 +80,33 @@ def _large(problem: Problem, by_hand: Chosen | None, least: int, sums: Sums, eff
         return Found(by_hand, least, "steps")
     penalty = 100.0 * (cost(problem, by_hand)[0] + 1)
     many = len(problem.sizes) > MANY_SIZES
-    rounds = min(effort.columns, _PRICED // len(problem.sizes)) if many else effort.columns
-    made = generate(problem, pricer, [p for p, _ in by_hand], rounds, penalty)
+    columns = min(effort.columns, _PRICED // len(problem.sizes)) if many else effort.columns
+    made = generate(problem, pricer, [p for p, _ in by_hand], columns, penalty)
     if made is None:
         return Found(by_hand, least, "steps")
     least = max(least, sums.reach(made.bound))
-    plan = from_fractions(problem, made.pool, made.relaxed, by_hand, least, effort, 0 if many else _ROUNDS)
-    return _bounded(problem, plan or by_hand, least)
+    rounds = 0 if many else _ROUNDS
+    plan = None
+    if float(made.relaxed.boards.sum()) <= _FEW * len(problem.needs):
+        plan = _rows_first(problem, pricer, made, columns, penalty, rounds)
+    if plan is None:
+        plan = from_fractions(problem, made.pool, made.relaxed, by_hand, least, effort, rounds)
+    plans = [by_hand] if plan is None else [plan, by_hand]
+    return _bounded(problem, min(plans, key=lambda one: cost(problem, one)), least)
+
+
+def _rows_first(
+    problem: Problem, pricer: Pricer, made: Generated, columns: int, penalty: float, rounds: int
+) -> Chosen | None:
+    """What is ripped settled first, then the boards; None where nothing is ripped, or it leads to no plan."""
+    job = unripped(problem, pricer, made)
+    by_hand = None if job is None else fill(job.problem)
+    if job is None or by_hand is None:
+        return None
+    start = [pattern for pattern, _ in by_hand]
+    again = generate(job.problem, Pricer(job.problem), start, columns, penalty, job.worth, _CLOSE)
+    plan = None if again is None else round_off(job.problem, again.pool, again.relaxed, rounds)
+    return job.lift(by_hand if plan is None else plan)
 
 
 def _bounded(problem: Problem, plan: Chosen, least: int) -> Found:

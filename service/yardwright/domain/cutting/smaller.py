@@ -23,7 +23,7 @@ class Smaller:
         counts = [0] * len(self.whole.sizes)
         for i, count in enumerate(pattern.counts):
             counts[self.sizes[i]] = count
-        runs = tuple(tuple(self._segment(segment) for segment in run) for run in pattern.runs)
+        runs = tuple(tuple(self.lift_segment(segment) for segment in run) for run in pattern.runs)
         return Pattern(pattern.board, tuple(counts), supply(self.whole, tuple(counts)), runs)
 
     def lower(self, pattern: Pattern) -> Pattern | None:
@@ -52,7 +52,8 @@ class Smaller:
         )
         return Pattern(pattern.board, tuple(counts), supply(self.problem, tuple(counts)), runs)
 
-    def _segment(self, segment: Segment) -> Segment:
+    def lift_segment(self, segment: Segment) -> Segment:
+        """A segment of the smaller problem as one of the whole."""
         strips = tuple(
             Strip(s.width_nm, s.length_nm, tuple(self.sizes[i] for i in s.sizes), s.trim, 0)
             for s in segment.strips
