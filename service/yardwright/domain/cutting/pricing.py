@@ -131,9 +131,10 @@ class Pricer:
             least = np.full(len(best), np.inf)
             for index in boards:
                 cells, price = self._span(index)
-                if len(self.problem.boards[index].clear) == 1:
+                # A counted board may be worth more than its price; there are too few of it to reckon with.
+                if self.problem.boards[index].count is None and len(self.problem.boards[index].clear) == 1:
                     least[: cells + 1] = np.minimum(least[: cells + 1], price - best[cells::-1])
-            costs[width] = least
+            costs[width] = np.maximum(least, 0.0)
         return costs
 
     def _filled(self, width: int, boards: list[int], value: Array) -> _Filling:
