@@ -24,7 +24,7 @@ $(VENV)/test.stamp: $(VENV)/run.stamp requirements-test.txt
 
 setup: $(VENV)/test.stamp ## virtual environment with everything pinned
 
-serve: $(VENV)/run.stamp ## the service and the phone app on http://HOST:PORT
+serve: $(VENV)/run.stamp ## the service and the phone app, at HOST and PORT
 	$(BIN)/python -m yardwright serve --host $(HOST) --port $(PORT)
 
 lint: $(VENV)/test.stamp ## ruff, mypy strict on the domain, import directions
