@@ -3,7 +3,7 @@
  * from the network and, without signal, from the last answer kept. A new version waits until the person
  * says so. Nothing but GET is ever kept.
  */
-const VERSION = 'shell-06e62e9c28452992';
+const VERSION = 'shell-4656ac9cccc34317';
 const SHELL = [
   'asking.js',
   'controller.js',

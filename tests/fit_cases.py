@@ -77,7 +77,7 @@ def _wall(w: Mapping[str, Any]) -> Wall:
                 nm(w.get("out_of_plumb", "0 mm")), nm(w.get("plumb_over", "0 mm")),
                 tuple(Obstruction(o["kind"], nm(o["from"]), nm(o["to"]), nm(o["projection"]),
                                   _maybe(o.get("bottom")), _maybe(o.get("top")))
-                      for o in w.get("obstructions", ())))
+                      for o in w.get("obstructions", ())), w.get("leans", ""))
 
 
 def answer(case: Mapping[str, Any]) -> Fit:

@@ -14,7 +14,7 @@ import { wayIn } from './access.js';
 import { BadFormula } from './formula.js';
 import { MM, SIXTEENTH, roundTo } from './measure.js';
 import { inItsCorner, wedges } from './scribing.js';
-import { say, spaceOf, toNm } from './space.js';
+import { cornered, say, spaceOf, toNm } from './space.js';
 import { envelopeOf, leastGap, stand } from './stand.js';
 
 const MOST_TRIES = 256;
@@ -28,8 +28,8 @@ const WHERE = /** @type {Record<string, string>} */ ({
  * @param {any} shop as served by GET /v1/shop: fitting, keep_clear @param {'in'|'mm'} units @returns {Fit}
  */
 export function fit(template, sizes, choices, site, shop, units) {
-  const space = spaceOf(site, shop, units);
   const piece = envelopeOf(template.fit, sizes, choices);
+  const space = spaceOf(cornered(site, piece.wing), shop, units);
   const standing = stand(piece, space);
   const fitsAt = (/** @type {Record<string, number>} */ tried) => fitsSizes(template, tried, choices, space);
   const largest = Object.fromEntries(

@@ -79,7 +79,15 @@ export const wallOf = (site, name) => (site.walls ?? []).find((/** @type {any} *
 function leanOf(site, name) {
   const wall = wallOf(site, name);
   const over = maybe(wall?.plumb_over) ?? 0;
-  return over > 0 ? (maybe(wall.out_of_plumb) ?? 0) / over : 0;
+  return over > 0 ? ((wall.leans === 'away' ? -1 : 1) * (maybe(wall.out_of_plumb) ?? 0)) / over : 0;
+}
+
+/** @param {any} site @param {string} wing @returns {any} a corner that nothing says the end of is at the wing of an L */
+export function cornered(site, wing) {
+  const said = [...(site.walls ?? []).map((/** @type {any} */ w) => w.side),
+    ...(site.corners ?? []).map((/** @type {any} */ c) => c.at)];
+  if (site.kind !== 'corner' || !SIDES.includes(wing) || SIDES.some((side) => said.includes(side))) return site;
+  return { ...site, corners: [{ at: wing }] };
 }
 
 /** @param {any} site @returns {string[]} ends with a wall: by the kind of site, and wherever one was measured */

@@ -35,7 +35,8 @@ class Obstruction:
 class Wall:
     """One side of the space. ``readings`` are its run, taken at several heights and depths.
 
-    ``out_of_plumb_nm`` is how far it leans in over ``plumb_over_nm`` of height (positive: into the space).
+    ``out_of_plumb_nm`` is how far it leans over ``plumb_over_nm`` of height; it ``leans`` "in", into the
+    space, or "away" from it.
     """
 
     side: str                    # "back" | "left" | "right"
@@ -43,6 +44,12 @@ class Wall:
     out_of_plumb_nm: int = 0
     plumb_over_nm: int = 0
     obstructions: tuple[Obstruction, ...] = ()
+    leans: str = ""              # "" = in
+
+    @property
+    def leaning_nm(self) -> int:
+        """How far it leans into the space; negative away from it."""
+        return -self.out_of_plumb_nm if self.leans == "away" else self.out_of_plumb_nm
 
 
 @dataclass(frozen=True, slots=True)

@@ -209,3 +209,19 @@ def test_where_an_l_fits_its_part_along_the_wall_would_fit_alone(
         site: Site, sizes: dict[str, int], side: str) -> None:
     if answer(site, side, **sizes).fits:
         assert answer(site, "none", **sizes).fits
+
+
+@pytest.mark.parametrize("side", ["left", "right"])
+def test_a_corner_that_nothing_says_the_end_of_is_where_the_wing_is(side: str) -> None:
+    vague = Site("corner", (Wall("back", (Measured(2400 * MM),)),), (), (Measured(3000 * MM),))
+    found = answer(vague, side)
+    assert titles(found, Level.CAUTION) == [] and found.fits
+    assert f"The {side} corner: not checked" in titles(found, Level.NOT_CHECKED)
+
+
+def test_a_wall_that_leans_away_takes_nothing_and_leaves_its_wedge_at_the_top() -> None:
+    away, plumb = (answer(nook(out_of_plumb_nm=20 * MM * n, plumb_over_nm=1000 * MM, leans="away"))
+                   for n in (1, 0))
+    assert clearance(away, "along").clearance_nm == clearance(plumb, "along").clearance_nm
+    (wedge,) = [f for f in away.findings if f.title == "The left wall is out of plumb"]
+    assert "17 mm further off the left wall at its top" in wedge.detail

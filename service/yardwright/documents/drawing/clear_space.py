@@ -62,7 +62,7 @@ def space_notes(site: Site, fit: Fit | None, writer: Writer) -> tuple[str, ...]:
 
 def _of_wall(wall: Wall, writer: Writer) -> Iterator[str]:
     if wall.out_of_plumb_nm:
-        way = "in" if wall.out_of_plumb_nm > 0 else "away"
+        way = "in" if wall.leaning_nm > 0 else "away"
         over = f" over {writer.length(wall.plumb_over_nm)} of height" if wall.plumb_over_nm else ""
         yield f"The {wall.side} wall leans {way} {writer.length(abs(wall.out_of_plumb_nm))}{over} (dashed)"
     if len({r.value_nm for r in wall.readings}) > 1:

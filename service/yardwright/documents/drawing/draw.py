@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
+from yardwright.domain.fit import cornered
 from yardwright.domain.measure import Writer, to_mm
 
 from .angles import curves
@@ -39,6 +40,7 @@ def draw(piece: Piece, view: str, units: str, opened: bool = False, site: Site |
     members = solids(piece, opened)
     legs = legs_of(piece) if view == "plan" else None
     if view == "plan" and site is not None and site.kind != "open":
+        site = cornered(site, legs.side) if legs else site
         return site_plan(members, site, fit, writer, piece.template.name, text_mm is None, legs)
     levels = _levels(piece, view, members) if not opened else Levels()
     said = curves(piece, view, writer) if view != "isometric" and not opened else ()

@@ -98,7 +98,7 @@ def _leaning(site: Site, side: Side) -> tuple[Shape, ...]:
     wall = site.wall(side.name)
     if wall is None or not wall.out_of_plumb_nm:
         return ()
-    off = to_mm(wall.out_of_plumb_nm)
+    off = to_mm(wall.leaning_nm)
     return (Line((side.at(0, off), side.at(side.run_mm, off)), "open"),)
 
 

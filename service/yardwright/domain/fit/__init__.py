@@ -11,7 +11,8 @@ from .envelope import envelope
 from .model import Clearance, Envelope, Fit
 from .readings import site_findings
 from .site_work import SiteWork, site_work
+from .space import cornered
 from .tape import uncertainty_nm
 
-__all__ = ["Clearance", "Envelope", "Fit", "SiteWork", "envelope", "fit", "goes_in_whole", "site_findings",
-           "site_work", "uncertainty_nm", "with_way_in"]
+__all__ = ["Clearance", "Envelope", "Fit", "SiteWork", "cornered", "envelope", "fit", "goes_in_whole",
+           "site_findings", "site_work", "uncertainty_nm", "with_way_in"]

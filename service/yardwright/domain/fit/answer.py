@@ -15,7 +15,7 @@ from .envelope import envelope
 from .model import Clearance, Envelope, Fit
 from .scribing import in_its_corner, wedges
 from .search import best, largest
-from .space import Space, space
+from .space import Space, cornered, space
 from .stand import Standing, least_gap, stand
 from .tape import SOURCE
 
@@ -33,7 +33,8 @@ def fit(template: Template, dimensions_nm: Mapping[str, int], choices: Mapping[s
     swing and the walkway. Source of the uncertainty: EU tape classes; the rest geometry.
     """
     writer = Writer(units)
-    piece, measured = envelope(template, dimensions_nm, choices), space(site, shop, writer)
+    piece = envelope(template, dimensions_nm, choices)
+    measured = space(cornered(site, piece.wing), shop, writer)
     standing = stand(piece, measured)
     most = largest(template, dimensions_nm, choices, measured, units)
     lesser = best(template, dimensions_nm, choices, measured, units)

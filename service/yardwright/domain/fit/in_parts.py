@@ -190,7 +190,8 @@ def _unit(members: Sequence[Member], makers: Sequence[tuple[str, tuple[str, ...]
     low, high = ([pick(box[n][k] for box in boxes) for k in range(3)] for n, pick in ((0, min), (1, max)))
     made = [what for what, patterns in makers if named(members, patterns)]
     group = members[0].group
-    name = f"the {group}" if group != FIXED else made[-1] if made else f"the part with {longest.name}"
+    name = (f"the {group}" if group != FIXED else made[-1] if made else
+            longest.glue_up or f"the part with {longest.name}")
     return Unit(name, _box((high[0] - low[0], high[1] - low[1], high[2] - low[2])), tuple(members))
 
 

@@ -9,7 +9,7 @@ from dataclasses import dataclass, replace
 from ..finding import Level
 from ..measure import Writer
 from ..shop import KeepClear, Shop
-from ..site import Measured, Obstruction, Site
+from ..site import Corner, Measured, Obstruction, Site
 from .corner import worst
 from .tape import uncertainty_nm, up
 
@@ -116,6 +116,14 @@ def space(site: Site, shop: Shop, writer: Writer) -> Space:
         uncertainty_nm=max(uncertainty_nm(m.value_nm, tape, mark) for m in read), writer=writer)
 
 
+def cornered(site: Site, wing: str) -> Site:
+    """The site for a piece: a corner that nothing says the end of is where the wing of an L is."""
+    said = {w.side for w in site.walls} | {c.at for c in site.corners}
+    if site.kind != "corner" or wing not in SIDES or said & set(SIDES):
+        return site
+    return replace(site, corners=(Corner(wing),))
+
+
 def held_sides(site: Site) -> frozenset[str]:
     """Ends with a wall: by the kind of site, and wherever a side wall or a corner was measured."""
     named = {w.side for w in site.walls} | {c.at for c in site.corners}
@@ -129,7 +137,7 @@ def held_sides(site: Site) -> frozenset[str]:
 
 def _lean(site: Site, name: str) -> float:
     wall = site.wall(name)
-    return wall.out_of_plumb_nm / wall.plumb_over_nm if wall and wall.plumb_over_nm > 0 else 0.0
+    return wall.leaning_nm / wall.plumb_over_nm if wall and wall.plumb_over_nm > 0 else 0.0
 
 
 @dataclass(frozen=True, slots=True)

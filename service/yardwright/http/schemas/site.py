@@ -39,13 +39,14 @@ class Obstruction(Echoed):
 
 
 class Wall(Echoed):
-    """Leaning in by ``out_of_plumb`` over ``plumb_over`` of its height."""
+    """Out of plumb by so much over ``plumb_over`` of its height; it ``leans`` in, or away from the space."""
 
     makes = site.Wall
     side = Word(("back", "left", "right"), load_default="back")
     readings = Many(fields.Nested(Measured), 20, load_default=())
     out_of_plumb = Length(attribute="out_of_plumb_nm")
     plumb_over = Length(attribute="plumb_over_nm")
+    leans = Word(("in", "away"), load_default="")
     obstructions = Many(fields.Nested(Obstruction), 20, load_default=())
 
     @validates_schema
