@@ -81,7 +81,7 @@ def bar(member: Member, supports_mm: Sequence[float], push: Vector) -> Bar:
     on_edge = abs(dot(member.frame.wide, push)) > abs(dot(member.frame.thick, push))
     across, deep = ((member.thickness_mm, member.width_mm) if on_edge
                     else (member.width_mm, member.thickness_mm))
-    return Bar(*(round(x, _DIGITS) for x in (member.length_mm, across, deep)),
+    return Bar(round(member.length_mm, _DIGITS), round(across, _DIGITS), round(deep, _DIGITS),
                tuple(round(x, _DIGITS) for x in supports_mm))
 
 
