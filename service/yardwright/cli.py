@@ -129,10 +129,11 @@ def _check(given: argparse.Namespace) -> int:
     lines = report_lines(report, template, given.template)
     print("\n".join(lines[:2 * MOST_FAULTS]), end="\n" if lines else "")
     kinds = len(lines) // 2
-    more = f", of {kinds} kinds" if kinds else ""
+    more = f", of {kinds} kind{'s' if kinds > 1 else ''}" if kinds else ""
     more += f", {MOST_FAULTS} shown" if kinds > MOST_FAULTS else ""
     unsold = f"; not sold here: {', '.join(report.unsold)}" if report.unsold else ""
-    print(f"{report.template}: {report.points} points tried in {seconds:.1f} s, {len(report.faults)} faults"
+    print(f"{report.template}: {report.points} points tried in {seconds:.1f} s, "
+          f"{len(report.faults) + len(report.lacking)} faults"
           f"{more}{unsold}")
     if given.drawing and report.faults:
         _draw_worst(given.drawing, report, template, shop)

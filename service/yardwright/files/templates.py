@@ -7,6 +7,7 @@ from pathlib import Path
 
 from ..domain.errors import BadTemplate, Fault
 from ..domain.template import Template, read_template
+from .slips import slip, text_of
 from .tomldoc import line_of
 
 
@@ -16,11 +17,11 @@ def load(path: Path, ours: bool = False) -> Template:
     Which checks there are is not looked up for ``ours``, the program's own, which the tests try: all the
     checks would be imported for it at every start.
     """
-    text = path.read_text(encoding="utf-8")
+    text = text_of(path)
     try:
         data = tomllib.loads(text)
     except tomllib.TOMLDecodeError as trouble:
-        raise BadTemplate(Fault(path.name, str(trouble))) from trouble
+        raise BadTemplate(slip(path.name, text, trouble)) from trouble
     try:
         read = read_template(data, path.name)
         return read if ours else _with_known_checks(read)

@@ -8,19 +8,34 @@ from pathlib import Path
 from ..domain.errors import Fault
 from ..domain.piece.trial import TrialFault, TrialReport
 from ..domain.template import Template
+from .slips import text_of
 from .templates import in_file
 
 _NUMBER = re.compile(r"-?[0-9]+(?:\.[0-9]+)?")
 _POINTER = re.compile(r"(/[^\s:]*): (.*)", re.DOTALL)
 
+WOULD_DO = {
+    " share .* mm3": "move or shorten one, cut it away, or allow it by may_share in their joint",
+    " touches none of ": "move it until the faces meet, or take it out of the joint",
+    " is held by nothing": "name it in a joint or glue-up that leads to the rest",
+    "^the solids' .* asked": "mend the members, or what [overall] says",
+    "^fit.envelope.* the solids need": "say at least that much",
+    " mm; .* gives ": "a wider or thicker section, or a smaller width or thickness",
+    " mm long; the longest ": "a lower max, or a section that is sold longer",
+    "^the gaps come out": "wider bounds, or a smaller step",
+    "^open, the piece stands": "turn the hinge so that it opens within the piece's ends",
+}
+
 
 def report_lines(report: TrialReport, template: Template, path: Path) -> list[str]:
     """Two lines for each kind of fault, the most frequent first: place and words, then its first point."""
-    text = path.read_text(encoding="utf-8")
+    text = text_of(path)
     kinds: dict[str, list[TrialFault]] = {}
     for fault in report.faults:
         kinds.setdefault(_NUMBER.sub("#", fault.detail).replace(" #", ""), []).append(fault)
     found: list[str] = []
+    for lack in report.lacking:
+        found += [f"{in_file(path.name, text, lack).pointer}  {lack.detail}", "    at every size"]
     for faults in sorted(kinds.values(), key=len, reverse=True):
         first = faults[0]
         placed = in_file(path.name, text, _placed(first.detail, template))
@@ -31,8 +46,11 @@ def report_lines(report: TrialReport, template: Template, path: Path) -> list[st
 
 
 def _said(fault: TrialFault) -> str:
+    """The fault in its own words, and what would do."""
     found = _POINTER.fullmatch(fault.detail)
-    return found[2] if found else fault.detail.removeprefix(": ")
+    said = (found[2] if found else fault.detail.removeprefix(": ")).rstrip(".")
+    would_do = next((hint for words, hint in WOULD_DO.items() if re.search(words, said)), "")
+    return f"{said}: {would_do}" if would_do else said
 
 
 def _placed(detail: str, template: Template) -> Fault:

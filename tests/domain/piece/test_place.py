@@ -118,8 +118,8 @@ def test_a_compound_end_gives_the_saw_its_mitre_and_its_tilt() -> None:
             {"to": ["1*inch", "0*inch", "0*inch"], "ends": [{"angle": "-45*deg"}, {"angle": "-45*deg"}]},
             "the two ends cross",
         ),
-        ({"repeat": [{"index": "k", "count": "2.5"}]}, "2.5 members"),
-        ({"repeat": [{"index": "k", "count": "601"}]}, "601 members"),
+        ({"repeat": [{"index": "k", "count": "2.5"}]}, "2.5; a whole number of copies"),
+        ({"repeat": [{"index": "k", "count": "601"}]}, "601; a whole number of copies"),
         ({"repeat": [{"index": "k", "count": "60"}, {"index": "n", "count": "60"}]}, "more than 600 members"),
     ],
 )

@@ -10,13 +10,15 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from heapq import heappop, heappush
-from itertools import count
+from itertools import count, islice
 from math import cos, radians, sin
 
 from .model import PHONE_TEXT_SHARE, Bounds, Drawing, Line, Point, Polygon, Shape, Text, text_box
 
 _ROW = 1.5                   # rows are this many text heights apart
 _MOST_ROWS = 30
+_FEW = 4                     # callouts for which every place is tried
+_MOST_TRIED = 21_600         # _FEW squared times all places of one callout
 _CLEAR = 0.25                # room around words, in text heights
 # How far beside its place the foot of a leader may stand, in text heights.
 _SHIFTS = (0.0, *(way * far for far in (1.0, 2.2, 4.0, 6.0, 8.5, 11.0, 14.0) for way in (1.0, -1.0)))
@@ -60,7 +62,8 @@ def placed(callouts: Sequence[Callout], body: Bounds, taken: Sequence[Bounds],
     for callout in sorted(callouts, key=lambda c: (abs(c.at[0] - middle), c.at, c.text)):
         # An angle is never left unsaid: where no place is wholly clear its leader may cross another one,
         # at worst words; words never stand on words.
-        place = next((p for stage in range(3) for p in _places(callout, body, height)
+        place = next((p for stage, tries in enumerate(_tries(len(callouts)))
+                      for p in islice(_places(callout, body, height), tries)
                       if _free(p, boxes, [] if stage else leaders, height, stage < 2)), None)
         if place is None:
             *_, place = _places(callout, body, height)
@@ -68,6 +71,16 @@ def placed(callouts: Sequence[Callout], body: Bounds, taken: Sequence[Bounds],
         leaders.append(place.leader)
         shapes += [Line(place.leader, "leader"), dot(callout.at, 0.16 * height), place.text]
     return tuple(shapes)
+
+
+def _tries(callouts: int) -> tuple[int, int, int | None]:
+    """Places tried with all clear, with leaders that may cross, with words clear alone.
+
+    Many callouts leave few places wholly clear: the search for them is cut short, so that a board full of
+    holes is drawn in the time of a board with a few.
+    """
+    wholly = _MOST_TRIED // max(callouts, _FEW) ** 2
+    return wholly, wholly // 2, None
 
 
 def _places(callout: Callout, body: Bounds, height: float) -> Iterator[_Place]:

@@ -64,6 +64,7 @@ class _Reader:
     def __init__(self, text: str, names: Mapping[str, str], where: str, budget: Budget) -> None:
         self.text, self.names, self.where, self.budget = text, names, where, budget
         self.at = self.nodes = self.deep = 0
+        self.sort = self.token = self.before = ""
         self.advance()
 
     def wrong(self, detail: str, at: int | None = None) -> BadFormula:
@@ -77,7 +78,7 @@ class _Reader:
         if found is None:
             self.start = self.at + len(self.text[self.at:]) - len(self.text[self.at:].lstrip())
             raise self.wrong(f"{self.text[self.start]!r} is nothing a formula knows.{self._mark_hint()}")
-        self.sort = str(found.lastgroup)
+        self.before, self.sort = self.sort, str(found.lastgroup)
         self.token = found[self.sort]
         self.start, self.at = found.start(self.sort), found.end()
         if self.budget.steps < 0:
@@ -102,8 +103,18 @@ class _Reader:
     def whole(self) -> Node:
         node = self.expression(0)
         if self.sort != "end":
-            raise self.wrong(f"{self.token!r} is not expected here.")
+            raise self.wrong(f"{self.token!r} is not expected here.{self._left_over()}")
         return node
+
+    def _left_over(self) -> str:
+        """What was probably meant by two values side by side, or by a comma outside a function."""
+        if self.sort == "mark" and self.token == "," and self.before == "number":
+            return " A decimal stands with a point: 0.25."
+        if self.sort == "number" and self.before == "number":
+            return " A mixed number is a sum in brackets: (1 + 1/4)*inch."
+        if self.sort in ("name", "number") and self.before in ("name", "number"):
+            return " A * is missing before it."
+        return ""
 
     def expression(self, rank: int) -> Node:
         self.deep += 1

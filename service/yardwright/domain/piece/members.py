@@ -76,7 +76,8 @@ def _too_many(rule: MemberRule) -> BadTemplate:
 def _turns(rule: MemberRule, depth: int, values: Values) -> int:
     count: float = values.of(rule.repeat[depth].count)
     if abs(count - round(count)) > 1e-6 or not -1e-6 <= count <= MOST_MEMBERS:
-        raise BadTemplate(Fault(f"{rule.where}/repeat/{depth}/count", f"comes out as {count:g} members"))
+        wanted = f"a whole number of copies is needed, 0 to {MOST_MEMBERS}"
+        raise BadTemplate(Fault(f"{rule.where}/repeat/{depth}/count", f"comes out as {count:g}; {wanted}"))
     return round(count)
 
 

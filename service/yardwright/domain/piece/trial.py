@@ -9,8 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from contextlib import suppress
-from dataclasses import dataclass
-from itertools import product
+from dataclasses import dataclass, replace
 from math import prod
 from random import Random
 
@@ -19,6 +18,7 @@ from ..errors import Fault, Refused
 from ..measure import Writer, to_mm
 from ..shop import Shop
 from ..template.model import Choice, Template
+from ..template.table import meant
 from .build import build
 from .joints import loose, untouched
 from .model import Piece
@@ -27,6 +27,7 @@ from .stock import pick_stock
 
 SLACK_MM = 0.02          # arcs are chords; floating sums
 Look = Callable[[Piece, Shop], Iterable[Fault]]
+MOST_CORNERS = 256       # of the sizes' ranges
 MOST_COMBINATIONS = 6    # of choices tried at each corner, unless asked otherwise
 
 
@@ -60,10 +61,11 @@ class TrialReport:
     points: int
     faults: tuple[TrialFault, ...]
     unsold: tuple[str, ...]
+    lacking: tuple[Fault, ...] = ()      # names nobody knows and sections nobody sells, whatever the size
 
     @property
     def good(self) -> bool:
-        return not self.faults and self.points > 0
+        return not self.faults and not self.lacking and self.points > 0
 
 
 def trial(template: Template, shop: Shop, points: int, seed: int = 1,
@@ -79,7 +81,25 @@ def trial(template: Template, shop: Shop, points: int, seed: int = 1,
     tried = [*_corners(template, shop, timbers, random, at_corners),
              *_between(template, shop, timbers, points, random)]
     faults = [TrialFault(p, detail) for p in tried for detail in _tried(template, shop, p, also)]
-    return TrialReport(template.id, len(tried) if timbers else 0, tuple(faults), unsold)
+    return TrialReport(template.id, len(tried) if timbers else 0, tuple(faults), unsold,
+                       tuple(_lacking(template, shop, timbers)))
+
+
+def _lacking(template: Template, shop: Shop, sold: Sequence[str]) -> Iterator[Fault]:
+    market = shop.market
+    known_woods = [timber for timber in template.timbers or (template.default_timber,)
+                   if timber in market.timbers]
+    for key, names, known in (("timbers", template.timbers, market.timbers),
+                              ("finishes", template.finishes, {"none", *market.finishes})):
+        for at, name in enumerate(names):
+            if name not in known:
+                yield Fault(f"/{key}/{at}", f"nobody knows '{name}' here{meant(name, known)}")
+    for role in template.roles if known_woods and not sold else ():
+        try:
+            pick_stock(replace(template, roles=(role,)), known_woods[0], market)
+        except Refused as refused:
+            entry = "sections" if role.material == "board" else "material"
+            yield from (Fault(f"/{role.material}s/{role.name}/{entry}", f.detail) for f in refused.faults)
 
 
 def _timbers(template: Template, shop: Shop) -> tuple[list[str], tuple[str, ...]]:
@@ -100,8 +120,12 @@ def _corners(template: Template, shop: Shop, timbers: list[str], random: Random,
         return
     choices = offered(template, shop)[:-2]
     many = prod(len(c.options) for c in choices)
-    for k, ends in enumerate(product(*((d.least_nm, d.most_nm) for d in template.dimensions))):
-        sizes = dict(zip([d.name for d in template.dimensions], ends, strict=True))
+    corners = 2 ** len(template.dimensions)
+    few = range(corners) if corners <= MOST_CORNERS else random.sample(range(corners), MOST_CORNERS)
+    for k in few:
+        last = len(template.dimensions) - 1
+        sizes = {d.name: d.most_nm if k >> (last - at) & 1 else d.least_nm
+                 for at, d in enumerate(template.dimensions)}
         timber = timbers[k % len(timbers)]
         for number in range(many) if many <= at_each else random.sample(range(many), at_each):
             yield Point(sizes, _sold(template, timber, _combination(choices, number), shop), shop.units)
@@ -146,8 +170,8 @@ def _tried(template: Template, shop: Shop, point: Point, also: Look) -> Iterator
     except Refused as trouble:
         yield from (f"{f.pointer}: {f.detail}" for f in trouble.faults)
         return
-    yield from faults_of(piece, shop)
-    yield from (f"{f.pointer}: {f.detail}" for f in also(piece, shop))
+    found = list(faults_of(piece, shop))
+    yield from found or (f"{f.pointer}: {f.detail}" for f in also(piece, shop))
 
 
 def faults_of(piece: Piece, shop: Shop) -> Iterator[str]:
@@ -189,6 +213,8 @@ def _envelope(piece: Piece) -> Iterator[str]:
     needed = {"length": shut.high[0], "depth": shut.high[1], "height": shut.high[2],
               "open_height": opened.high[2], "open_front": -opened.low[1],
               "open_behind": opened.high[1] - shut.high[1]}
+    if opened.high[2] <= shut.high[2] + SLACK_MM and "open_height" not in said:
+        del needed["open_height"]
     for name, least in needed.items():
         given = said.get(name, said["height"] if name == "open_height" else 0.0)
         if given < least - SLACK_MM:
@@ -222,7 +248,8 @@ def _parts(piece: Piece, shop: Shop) -> Iterator[str]:
         if m.material == "roll":
             continue
         if m.length_mm < least - SLACK_MM or m.width_mm < strip - SLACK_MM:
-            yield f"{m.key} is {m.length_mm:.1f} x {m.width_mm:.1f} mm, too small to work"
+            yield (f"{m.key} is {m.length_mm:.1f} x {m.width_mm:.1f} mm, too small to work: the shop's saws "
+                   f"take {least:g} x {strip:g} mm and more")
         longest = min(picks[m.section].longest_mm, to_mm(saw.longest_carry_nm)) - 2 * to_mm(saw.end_trim_nm)
         if m.length_mm > longest + SLACK_MM:
             yield f"{m.key} is {m.length_mm:.0f} mm long; the longest {m.section} gives {longest:.0f} mm"

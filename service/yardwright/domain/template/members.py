@@ -38,8 +38,9 @@ def read_members(top: Table, kinds: Kinds, roles: tuple[Role, ...],
 def _member(row: Table, kinds: dict[str, str], roles: tuple[Role, ...], groups: tuple[Group, ...],
             earlier: list[str]) -> MemberRule:
     name = row.text("name")
-    if not name or name[-1:].isdigit() or "*" in name or "/" in name:
-        row.fault("name", "must be words that end in no digit and hold no * or /")
+    if name[-1:].isdigit() or "*" in name or "/" in name or row.data.get("name") == "":
+        row.fault("name", f"'{name[:40]}' must be words that end in no digit and hold no * or /; copies are "
+                          "numbered by themselves")
     role = _role(row, roles)
     repeat = tuple(_repeats(row, kinds))
     start, end = row.formulas("from", kinds, "length", 3), row.formulas("to", kinds, "length", 3)

@@ -11,7 +11,7 @@ from ..errors import BadTemplate, Fault
 from ..formula import CONSTANTS, Formula
 from .members import read_members
 from .model import Choice, Dimension, FitRule, Group, Role, Template
-from .order import in_order
+from .order import first_ring, in_order
 from .rules import (
     read_assembly,
     read_cautions,
@@ -106,8 +106,8 @@ def _read(top: Table, source: str) -> Template:
     called = [m.name for m in members]
     glue_ups = read_glue_ups(top, called)
     ident = top.text("id")
-    if not ID.fullmatch(ident):
-        top.fault("id", "must be small letters, digits and hyphens")
+    if ident and not ID.fullmatch(ident):
+        top.fault("id", f"'{ident[:40]}' must be small letters, digits and hyphens, as garden-bench")
     timbers, finishes = top.words("timbers"), top.words("finishes")
     return Template(
         id=ident, revision=top.number("revision", 1), name=top.text("name"), summary=top.text("summary", ""),
@@ -117,7 +117,8 @@ def _read(top: Table, source: str) -> Template:
         roles=roles, values=values, overall=_overall(top, kinds), fit=fit, groups=groups, members=members,
         glue_ups=glue_ups, joints=(joints := read_joints(top, kinds, called)),
         hardware=read_hardware(top, kinds), operations=read_operations(top, kinds),
-        assembly=read_assembly(top, kinds, called, [j.name for j in joints]), checks=read_checks(top, kinds, called),
+        assembly=read_assembly(top, kinds, called, [j.name for j in joints]),
+        checks=read_checks(top, kinds, called),
         cautions=cautions, source=source, words=WORDS_AND_MARKS - top.faults.budget.steps)
 
 
@@ -135,19 +136,31 @@ def _dimensions(top: Table, names: Names) -> tuple[Dimension, ...]:
         top.fault("dimensions", f"must declare 1 to {MOST_DIMENSIONS} dimensions")
     for name, row in rows.items():
         names.add(row, name, "length")
+        before = len(top.faults)
         d = Dimension(name, row.text("label"), row.lengths("default"), row.length("min"), row.length("max"),
                       row.lengths("step"), row.text("help", ""))
-        if not 0 < d.least_nm <= d.most_nm:
-            row.fault("max", "must not be less than min, and min not less than nothing")
-        for unit, nm in d.default_nm.items():
-            if not d.least_nm <= nm <= d.most_nm:
-                row.fault("default", f"the default in {unit} is outside min..max")
-        if any(nm <= 0 for nm in d.step_nm.values()):
-            row.fault("step", "must be more than nothing")
+        if len(top.faults) == before:
+            _in_range(row, d)
         row.take("when")         # read when the choices are known
         row.done()
         found.append(d)
     return tuple(found)
+
+
+def _in_range(row: Table, d: Dimension) -> None:
+    said = {key: row.data[key] for key in ("min", "max")}
+    if d.least_nm <= 0:
+        row.fault("min", f"{said['min']} is not more than nothing")
+    elif d.least_nm > d.most_nm:
+        row.fault("max", f"max {said['max']} is less than min {said['min']}; are they the wrong way round?")
+    else:
+        given = row.data["default"]
+        written = given if isinstance(given, Mapping) else {"in": given}
+        for unit, text in written.items():
+            if not d.least_nm <= d.default_nm[unit] <= d.most_nm:
+                row.fault("default", f"{text} is outside min {said['min']} to max {said['max']}")
+    if any(nm <= 0 for nm in d.step_nm.values()):
+        row.fault("step", "must be more than nothing")
 
 
 def _used_when(top: Table, names: Names, dimensions: tuple[Dimension, ...]) -> tuple[Dimension, ...]:
@@ -219,6 +232,11 @@ def _ordered(values: Table) -> list[str]:
     if len(values.data) > MOST_VALUES:
         values.fault("", f"has more than {MOST_VALUES} entries")
         return []
+    around, lost = first_ring(values.data)
+    if around:
+        way = " uses ".join((*around, around[0]))
+        values.fault(around[0], f"goes in a ring: {way}; one of them must not use the next")
+    values.faults.broken.update(lost)
     return in_order(values.data)
 
 
