@@ -54,9 +54,9 @@ def test_a_right_check_has_no_fault() -> None:
     (CheckRule("seat"), "/checks/0", "needs height (a length)"),
     (CheckRule("seat", {"height": NUMBER}), "/checks/0/height", "is a length, this formula gives a number"),
     (CheckRule("seat", {"height": LENGTH, "hight": LENGTH}), "/checks/0/hight", "did you mean 'height'?"),
-    (CheckRule("seat", {"height": LENGTH}, {"users": "giant"}), "/checks/0/users", "not 'giant'"),
+    (CheckRule("seat", {"height": LENGTH}, {"users": "giant"}), "/checks/0/words/users", "not 'giant'"),
     (CheckRule("seat load"), "/checks/0/members", "needs members"),
-    (CheckRule("lid", {}, {"grup": "lid"}), "/checks/0/grup", "did you mean 'group'?"),
+    (CheckRule("lid", {}, {"grup": "lid"}), "/checks/0/words/grup", "did you mean 'group'?"),
 ])
 def test_faults_name_the_place_and_what_would_be_right(check: CheckRule, pointer: str, told: str) -> None:
     found = faults(check)

@@ -30,6 +30,7 @@ from . import (
     lid,
     panels,
     racking,
+    screw_room,
     seat,
     seat_load,
     shelf_load,
@@ -54,7 +55,7 @@ RULES: Mapping[str, Rule] = {
 ALWAYS: tuple[Rule, ...] = tuple(
     module.RULE
     for module in (fits, clashes, joints, racking, climbing, wind, drop_behind, fall, ground_contact,
-                   corrosion, wet_gluing, panels, stand_ins, unasked))
+                   corrosion, wet_gluing, panels, screw_room, stand_ins, unasked))
 
 
 def validate(template: Template) -> tuple[Fault, ...]:
@@ -87,10 +88,10 @@ def _faults(asked: CheckRule, at: str) -> Iterator[Fault]:
     for name, word in asked.words.items():
         allowed = rule.words.get(name)
         if allowed is None:
-            yield Fault(f"{at}/{name}",
+            yield Fault(f"{at}/words/{name}",
                         f"the check '{rule.name}' takes no word {name}" + _near(name, rule.words))
         elif allowed and word not in allowed:
-            yield Fault(f"{at}/{name}", f"{name} is one of {', '.join(allowed)}; not '{word}'")
+            yield Fault(f"{at}/words/{name}", f"{name} is one of {', '.join(allowed)}; not '{word}'")
     if rule.members and not asked.members:
         yield Fault(f"{at}/members", f"the check '{rule.name}' needs members")
 

@@ -89,6 +89,14 @@ def one_fastener(case: Case, member: Member, touch: Touch, push: Vector) -> Fixi
                   f"held, {words.length(inside)} in: {words.force(allowed)} wet")
 
 
+def fastener_size(case: Case, member: Member, touch: Touch) -> tuple[float, float]:
+    """(shank mm, length mm) of the fasteners of a touch; Unknown where nothing sold suits it."""
+    other = case.member(touch.other)
+    contact = Contact(member.key, other.key, touch.area_mm2, touch.normal, touch.centre, touch.low,
+                      touch.high)
+    return _size(case, touch.kind, *held_and_holding(member, other, contact))
+
+
 def glued_force(case: Case, member: Member, touch: Touch) -> float:
     """What the glue of a touch may carry; nothing on end grain."""
     other = case.member(touch.other)

@@ -33,8 +33,7 @@ class Touch:
 
 
 def touches(piece: Piece) -> Mapping[str, tuple[Touch, ...]]:
-    """Member key -> its touches. A joint's fasteners are shared evenly over its places; strips of one glue-up
-    are glued."""
+    """Member key -> its touches, each with its joint's fasteners; strips of one glue-up are glued."""
     held = _held(piece)
     found: dict[str, list[Touch]] = {m.key: [] for m in piece.members}
     blank = {m.key: (m.glue_up, m.glue_up_no) if m.glue_up else None for m in piece.members}
@@ -52,8 +51,7 @@ def _held(piece: Piece) -> dict[tuple[object, ...], tuple[float, bool, str]]:
     held: dict[tuple[object, ...], tuple[float, bool, str]] = {}
     for joint in piece.joints:
         glued = joint.rule.glue or joint.rule.fasten == "glue"
-        each = joint.fasteners / len(joint.contacts) if joint.contacts else 0.0
-        for c in joint.contacts:
+        for c, each in zip(joint.contacts, joint.shares, strict=True):
             before = held.get(_same(c), (0.0, False, ""))
             kind = joint.rule.fasten if each else before[2]
             held[_same(c)] = (before[0] + each, before[1] or glued, kind)

@@ -25,18 +25,21 @@ def needs(piece: Piece, shop: Shop) -> Iterator[Need]:
 
 
 def _fasteners(joint: MadeJoint, members: Mapping[str, Member], shop: Shop) -> Iterator[Need]:
-    """The joint's fasteners, shared over its contacts as evenly as whole fasteners go.
-
-    Contacts that call for the same size are counted together.
+    """The joint's fasteners, contact by contact; where they were only counted in all, as evenly as whole ones
+    go. Contacts that call for the same size are counted together.
     """
     kind = KINDS[joint.rule.fasten]
     each, more = divmod(joint.fasteners, len(joint.contacts))
+    here = joint.each if len(joint.each) == len(joint.contacts) else tuple(
+        each + (at < more) for at in range(len(joint.contacts)))
     counts: dict[tuple[float, float, tuple[str, ...]], int] = {}
-    for at, contact in enumerate(joint.contacts):
+    for contact, number in zip(joint.contacts, here, strict=True):
+        if not number:
+            continue
         one, other = members[contact.first], members[contact.second]
         held, holding = (round(size, 1) for size in held_and_holding(one, other, contact))
         place = (held, holding, _metals((one, other), shop))
-        counts[place] = counts.get(place, 0) + each + (at < more)
+        counts[place] = counts.get(place, 0) + number
     for (held, holding, metals), number in counts.items():
         sold = _sold(kind, metals, shop)
         goods = CHOOSE[kind](held, holding, sold, shop)

@@ -13,9 +13,14 @@ from ..template.model import GlueUp, Joint
 from ..template.rules import matches
 from .model import Contact, MadeJoint, Member
 from .values import Values
+from .vectors import dot
 
 MOST_EACH = 100          # fasteners in one contact
 LEAST_SPACING_MM = 1.0
+SHORT_MM = 50.8          # a shorter run takes one fastener
+NARROW_MM = 9.5          # a narrower strip takes none
+ADJOIN_MM = 1.0          # faces of one housing meet in an edge
+TURNED = 0.9             # cosine: faces this far from parallel
 MOST_TOLD = 100          # members that touch nothing; a piece with more is no nearer to being built
 MOST_NAMED = 8           # names told of one joint
 
@@ -43,18 +48,51 @@ def _made(rule: Joint, members: Sequence[Member], contacts: Sequence[Contact], v
     held = tuple(c for c in contacts
                  if (c.first in of and c.second in to) or (c.first in to and c.second in of))
     budget.spend(2 * len(held))
-    count = 0
+    taking = _taking(held, budget) if rule.fasten not in ("none", "glue") else (True,) * len(held)
+    counts: tuple[int, ...] = ()
     if rule.per_contact is not None:
         each = values.of(rule.per_contact)
         if not 0 <= each <= MOST_EACH:
             raise BadTemplate(Fault(f"{rule.where}/per_contact", f"{rule.name}: comes out as {each:g}"))
-        count = round(each) * len(held)
+        counts = tuple(round(each) * takes for takes in taking)
     elif rule.spacing is not None:
         spacing = values.of(rule.spacing)
         if spacing < LEAST_SPACING_MM:
             raise BadTemplate(Fault(f"{rule.where}/spacing", f"{rule.name}: comes out as {spacing:g} mm"))
-        count = sum(ceil(_run(c) / spacing - 1e-9) + 1 for c in held)
-    return MadeJoint(rule, held, count)
+        counts = tuple((ceil(_run(c) / spacing - 1e-9) + (_run(c) >= SHORT_MM)) * takes
+                       for c, takes in zip(held, taking, strict=True))
+    return MadeJoint(rule, held, sum(counts), counts)
+
+
+def _taking(held: Sequence[Contact], budget: Budget | None = None) -> tuple[bool, ...]:
+    """Which contacts take fasteners: of the faces of one housing or lap the largest alone, and no strip too
+    narrow for a screw where its member is held elsewhere."""
+    pairs: dict[tuple[str, str], list[Contact]] = {}
+    wide: set[str] = set()
+    for c in held:
+        pairs.setdefault((c.first, c.second), []).append(c)
+        if _narrow(c) >= NARROW_MM:
+            wide |= {c.first, c.second}
+
+    if budget is not None:
+        budget.spend(sum(len(p) ** 2 for p in pairs.values()) // 8)
+
+    def largest(c: Contact) -> bool:
+        beside = [o for o in pairs[c.first, c.second]
+                  if o is c or (abs(dot(o.normal, c.normal)) < TURNED and _adjoin(o, c))]
+        return max(beside, key=lambda o: o.area_mm2) is c
+
+    return tuple(largest(c) and (_narrow(c) >= NARROW_MM or not wide & {c.first, c.second})
+                 for c in held)
+
+
+def _adjoin(a: Contact, b: Contact) -> bool:
+    return all(a.low[k] <= b.high[k] + ADJOIN_MM and b.low[k] <= a.high[k] + ADJOIN_MM for k in range(3))
+
+
+def _narrow(contact: Contact) -> float:
+    """The narrow way of the patch, taken from its area: boxes of turned patches are too large."""
+    return contact.area_mm2 / max(_run(contact), 1e-9)
 
 
 def _run(contact: Contact) -> float:

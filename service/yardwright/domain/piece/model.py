@@ -122,6 +122,14 @@ class MadeJoint:
     rule: Joint
     contacts: tuple[Contact, ...]
     fasteners: int               # screws, staples... in all
+    each: tuple[int, ...] = ()   # of each contact in order; () = shared evenly
+
+    @property
+    def shares(self) -> tuple[float, ...]:
+        """Fasteners of each contact, in the order of ``contacts``."""
+        if len(self.each) == len(self.contacts):
+            return tuple(float(n) for n in self.each)
+        return (self.fasteners / len(self.contacts),) * len(self.contacts) if self.contacts else ()
 
 
 @dataclass(frozen=True, slots=True)
