@@ -57,3 +57,15 @@ def test_a_piece_that_is_collected_is_not_priced_for_work_that_the_shop_does_not
     collected = make_quote(replace(narrow.job, delivery=Delivery()), demo_shop_metric)
     assert not any(entry.kind == "delivery" for entry in collected.price.lines)
     assert any("where delivery or installing is" in f.detail for f in collected.items[0].findings)
+
+
+def test_legs_to_be_scribed_are_cut_longer_by_the_fall(narrow: Quote, demo_shop_metric: Shop) -> None:
+    level = make_quote(replace(narrow.job, site=replace(narrow.job.site, ground=Ground("paving"))),
+                       demo_shop_metric)
+    before = {p.keys: p for p in level.items[0].parts}
+    longer = {p.name: p.rough_length_nm - before[p.keys].rough_length_nm for p in narrow.items[0].parts}
+    told = next(f for f in narrow.items[0].findings if f.rule == "fall of the ground")
+    assert {name for name, more in longer.items() if more} == {"Front leg", "Rear leg"}
+    assert {f"{more // MM} mm" for more in longer.values() if more} == {told.measured}
+    assert all(p.length_nm == before[p.keys].length_nm for p in narrow.items[0].parts)
+    assert any("scribe" in note for p in narrow.items[0].parts for note in p.notes)

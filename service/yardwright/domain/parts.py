@@ -21,6 +21,7 @@ from .template.model import GlueUp
 LONGER_BLANK = frozenset({"bevel", "compound", "outline", "plane"})
 # Sizes come from turned geometry in floating point; this much below a mark still reads as the mark.
 NOISE_NM = 10_000
+SCRIBED = "left at rough length at the foot: cut to scribe on site"
 MATERIALS = ("board", "sheet", "roll")
 
 
@@ -51,15 +52,19 @@ class Part:
     matched: bool = False        # the strips of its glue-up come from one board
 
 
-def cut_list(pieces: Sequence[tuple[Piece, int]], shop: Shop) -> tuple[Part, ...]:
+def cut_list(pieces: Sequence[tuple[Piece, int]], shop: Shop,
+             longer_nm: Sequence[Mapping[str, int]] = ()) -> tuple[Part, ...]:
     """The parts of all items, each piece with its quantity: boards, then sheets, then rolls.
+
+    ``longer_nm``: for each item what members, by key, are left longer to be cut on site.
 
     Within an item thick stock comes first, then wide, then long; marks count in that order: A1, A2... for
     the first item, B1... for the second.
     """
     found: list[Part] = []
     for item, (piece, quantity) in enumerate(pieces):
-        lines = sorted(_lines(piece, item, quantity, shop.saw), key=_order)
+        left_long = longer_nm[item] if item < len(longer_nm) else {}
+        lines = sorted(_lines(piece, item, quantity, shop.saw, left_long), key=_order)
         found.extend(replace(line, mark=f"{letter(item)}{number}") for number, line in enumerate(lines, 1))
     return tuple(found)
 
@@ -91,12 +96,15 @@ def _order(part: Part) -> tuple[int, int, str, int, int, str, str]:
             part.name, part.hand)
 
 
-def _lines(piece: Piece, item: int, quantity: int, saw: Saw) -> Iterator[Part]:
+def _lines(piece: Piece, item: int, quantity: int, saw: Saw, left_long: Mapping[str, int]) -> Iterator[Part]:
     """One unmarked line for each kind of member of the piece."""
     glue_ups = {glue_up.name: glue_up for glue_up in piece.glue_ups}
     alike: dict[Part, list[str]] = {}
     for member in piece.members:
-        alike.setdefault(_part(member, item, glue_ups, saw), []).append(member.key)
+        part = _part(member, item, glue_ups, saw)
+        if more := round_to(left_long.get(member.key, 0), saw.step_nm, "up"):
+            part = replace(part, rough_length_nm=part.rough_length_nm + more, notes=(*part.notes, SCRIBED))
+        alike.setdefault(part, []).append(member.key)
     for part, keys in alike.items():
         yield replace(part, count=len(keys) * quantity, keys=tuple(keys))
 

@@ -72,10 +72,11 @@ class Costed:
 
 def costed(job: Job, counted: Sequence[tuple[Piece, int]], shop: Shop) -> Costed:
     """Boards, goods, hours and price of built pieces, each with how many of it, in the job's order."""
-    cut_list = parts.cut_list(counted, shop)
+    on_site = [fit.site_work(made, job.site, shop) for made, _ in counted]
+    cut_list = parts.cut_list(counted, shop, [work.longer_nm for work in on_site])
     stock, groups = cutting.plan_job(cut_list, shop, job.on_hand)
     goods = hardware.count(counted, shop)
-    on_site = [fit.site_work(made, job.site, shop) for made, _ in counted if labour.at_the_customers(job)]
+    on_site = on_site if labour.at_the_customers(job) else []
     hours = labour.estimate(counted, cut_list, groups, goods, job, shop, on_site)
     price = pricing.price(job, counted, cut_list, stock, groups, goods, hours, shop, on_site)
     return Costed(cut_list, stock, groups, goods, hours, price,

@@ -61,7 +61,7 @@ def test_the_parts_named_do_pass_and_less_taken_apart_would_not(bench: Piece, wi
     chosen = brought(bench, (gate(width_in),)).split
     ways = [way.left for way in splits(bench)]
     assert chosen is not None and ways.index(chosen.left) <= boxed, "at a tilt more may go in than as boxes"
-    assert found.detail.startswith(f"{chosen.words}: {len(chosen.units)} part")
+    assert found.detail.startswith(f"{chosen.words}, {len(chosen.units)} part")
     assert "The time for it is in the price where delivery" in found.detail
 
 

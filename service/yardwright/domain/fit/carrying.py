@@ -59,7 +59,7 @@ def _parts_pass(split: Split, writer: Writer) -> Finding:
     fasteners = sum(split.fasteners.values())
     driven = f", {fasteners} fasteners" if fasteners else ""
     return Finding(RULE, Level.NOTE, "It goes in in parts",
-                   f"{split.words}: {count}: {_named(split.units, writer)}. "
+                   f"{split.words}, {count}: {_named(split.units, writer)}. "
                    f"Left to do on site: {left_in_words(split)}{driven}. {PRICED}",
                    in_words(big.sizes, writer), "", SOURCE,
                    "" if split.planned else "Find a wider way in, or reckon with the work on site.")

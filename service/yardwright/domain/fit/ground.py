@@ -15,6 +15,7 @@ from ..site import Ground
 
 LONG_MM = 300.0                  # a foot longer than this stands at two places, its ends; judgement
 LEVEL_MM = 1.0                   # less than this is no fall
+UPRIGHT = 0.7                    # cosine: a member this upright on the ground is a leg
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,6 +36,7 @@ class Levelling:
     way: str
     most_mm: float
     feet: tuple[Foot, ...]
+    legs: tuple[str, ...] = ()   # members that are cut longer, to be scribed
 
     @property
     def shimmed(self) -> int:
@@ -63,7 +65,9 @@ def levelling(piece: Piece, ground: Ground, standing_mm: float, shimmed_mm: floa
         return None
     screwed = has_levelling_feet(piece)
     how = ("feet" if screwed else "shims") if most <= (travel_mm if screwed else shimmed_mm) else "scribe"
-    return Levelling(how, way, most, both[way])
+    legs = tuple(m.key for m in piece.members if abs(m.frame.along[2]) > UPRIGHT
+                 and min(z for _, _, z in m.corners) <= standing_mm)
+    return Levelling(how, way, most, both[way], legs if how == "scribe" else ())
 
 
 def has_levelling_feet(piece: Piece) -> bool:

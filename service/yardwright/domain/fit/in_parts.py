@@ -129,7 +129,7 @@ def _by_steps(piece: Piece, planned: bool) -> Iterator[Split]:
         return
     for last in range(late[0] if planned else len(steps) - 1, -1, -1):
         done, left = steps[:last], steps[last:]
-        built = "As built so far" if any(step.members for step in done) else "In boards and glued blanks"
+        built = "In sub-assemblies" if any(step.members for step in done) else "In boards and glued blanks"
         held, open_ = _held(piece, done, {name for step in left for name in step.joints})
         yield Split(built, _units(piece, held, done), tuple(step.text for step in left), open_,
                     planned and last == late[0])

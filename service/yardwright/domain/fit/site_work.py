@@ -6,12 +6,14 @@ and no shims or saw are needed where the ground was not said to fall.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, field
 
+from ..measure import from_mm
 from ..piece.model import Piece
 from ..shop import Shop
 from ..site import Site
-from .ground import levelling
+from .ground import Levelling, levelling
 from .in_parts import Split, brought
 
 GLUED = ("glue", "none")         # places that nothing is driven into
@@ -19,12 +21,14 @@ GLUED = ("glue", "none")         # places that nothing is driven into
 
 @dataclass(frozen=True, slots=True)
 class SiteWork:
-    """Parts set to the first of them, fasteners driven there, legs scribed and shimmed."""
+    """Parts set to the first of them, fasteners driven there, legs scribed and shimmed; ``longer_nm``: what
+    each leg, by its member's key, is left longer in the shop for that."""
 
     parts: int = 0
     fasteners: int = 0
     scribed: int = 0
     shimmed: int = 0
+    longer_nm: Mapping[str, int] = field(default_factory=dict)
 
     @property
     def words(self) -> tuple[str, ...]:
@@ -46,19 +50,19 @@ def site_work(piece: Piece, site: Site, shop: Shop) -> SiteWork:
     return SiteWork(
         parts=0 if split is None else max(0, len(split.units) - 1),
         fasteners=0 if split is None else _driven(split),
-        scribed=0 if level is None else level[0], shimmed=0 if level is None else level[1])
+        scribed=0 if level is None else level.scribed, shimmed=0 if level is None else level.shimmed,
+        longer_nm={} if level is None else dict.fromkeys(level.legs, from_mm(level.most_mm)))
 
 
 def _driven(split: Split) -> int:
     return sum(count for kind, count in split.fasteners.items() if kind not in GLUED)
 
 
-def _levelling(piece: Piece, site: Site, shop: Shop) -> tuple[int, int] | None:
-    """(scribed, shimmed) legs; None where the shop has no figure to judge it by."""
+def _levelling(piece: Piece, site: Site, shop: Shop) -> Levelling | None:
+    """What makes up the fall; None where nothing does, or the shop has no figure to judge it by."""
     figures = [shop.limits.get(f"ground.{name}") for name in ("touching", "shimmed", "foot_travel")]
     lowest = min((z for m in piece.members for _, _, z in m.corners), default=0.0)
     if any(figure is None for figure in figures):
         return None
     touching, shimmed, travel = (figure.value for figure in figures if figure is not None)
-    found = levelling(piece, site.ground, lowest + touching, shimmed, travel)
-    return None if found is None else (found.scribed, found.shimmed)
+    return levelling(piece, site.ground, lowest + touching, shimmed, travel)

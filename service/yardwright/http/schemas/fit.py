@@ -62,7 +62,7 @@ class Stretch(Schema):
 
 class WayIn(Schema):
     fits = Truth()
-    detail = Text(600)
+    detail = Text(6000)
 
 
 class QuotedFitOut(Schema):
