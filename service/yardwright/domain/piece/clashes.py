@@ -11,6 +11,7 @@ from ..formula import Budget
 from .contacts import STEPS, near_pairs
 from .flat_faces import Face
 from .model import Box, Clash, Member
+from .passes import passes
 from .solid import Solid, shared, turned_solid
 from .vectors import Vector, bounds, cross, dot, sub, turned, turner
 
@@ -38,7 +39,8 @@ def clashes(members: Sequence[Member], allowed: Mapping[tuple[str, str], float],
 
 def clashes_in_motion(members: Sequence[Member], moving: Mapping[str, Hinge],
                       budget: Budget | None = None, most: int = MOST_TOLD) -> tuple[Clash, ...]:
-    """The same with each group turned about its hinge, every 5 degrees and fully open, the rest shut.
+    """The same with each group turned about its hinge, the rest shut: every 5 degrees, fully open, and
+    wherever a corner of one passes through the other's box between those.
 
     A pair is reported once, at the angle where it shares most.
     """
@@ -107,6 +109,21 @@ def _on_the_way(own: Member, near: Sequence[Member], hinge: Hinge, budget: Budge
             there = replace(own, solid=turned_solid(own.solid, about, axis, angle))
             found = (_clash(there, other, {}, angle, budget) for other in met)
             yield from (c for c in found if c is not None)
+    yield from _between(own, near, hinge, budget)
+
+
+def _between(own: Member, near: Sequence[Member], hinge: Hinge, budget: Budget) -> Iterator[Clash]:
+    """Clashes on passes too short for the tried angles (passes.py)."""
+    about, axis, opens = hinge
+    tried = [0.0, *stations(opens)]
+    for other in near:
+        budget.spend(4 + len(own.solid.corners) + len(other.solid.corners))
+        for angle in passes(own.solid, other.solid, hinge, tried):
+            budget.spend(30 + 8 * len(own.solid.corners))
+            there = replace(own, solid=turned_solid(own.solid, about, axis, angle))
+            clash = _clash(there, other, {}, angle, budget)
+            if clash is not None:
+                yield clash
 
 
 def _abreast(a: Solid, b: Solid, axis: Vector) -> bool:

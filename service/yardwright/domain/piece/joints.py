@@ -18,7 +18,7 @@ from .vectors import dot
 MOST_EACH = 100          # fasteners in one contact
 LEAST_SPACING_MM = 1.0
 SHORT_MM = 50.8          # a shorter run takes one fastener
-NARROW_MM = 9.5          # a narrower strip takes none
+NARROW_MM = 12.7         # a narrower strip takes none
 ADJOIN_MM = 1.0          # faces of one housing meet in an edge
 TURNED = 0.9             # cosine: faces this far from parallel
 MOST_TOLD = 100          # members that touch nothing; a piece with more is no nearer to being built
