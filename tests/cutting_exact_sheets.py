@@ -167,3 +167,78 @@ def _least(model: cp_model.CpModel, cost: object) -> int | None:
         return None
     assert status == cp_model.OPTIMAL, "the exact model did not finish"
     return round(solver.objective_value)
+
+
+def roll_cost(parts: Sequence[NeededPart], stock: Sequence[StockLine], rules: CutRules) -> int | None:
+    """The least price of lengths: every sharing of panels over rolls, of pieces over lengths, every cut.
+
+    Panels wider than a roll are laid as the shop lays them: turned where that spares a joint, then where it
+    takes less area; full widths, then what is left.
+    """
+    panels = items_of(parts)
+    best: int | None = None
+    for of in itertools.product(range(len(stock)), repeat=len(panels)):
+        total = 0
+        for at, line in enumerate(stock):
+            mine = [panel for panel, roll in zip(panels, of, strict=True) if roll == at]
+            cost = _one_roll(mine, line, rules) if mine else 0
+            if cost is None:
+                break
+            total += cost
+        else:
+            best = total if best is None else min(best, total)
+    return best
+
+
+@functools.cache
+def _one_roll_of(mine: tuple[tuple[int, int, bool], ...], line: StockLine, rules: CutRules) -> int | None:
+    most = (line.longest_nm or line.length_nm) // line.length_nm * line.length_nm - 2 * rules.end_trim_nm
+    pieces: list[tuple[int, int, bool]] = []
+    for panel in mine:
+        found = _pieces(panel, line.width_nm, most, rules.overlap_nm)
+        if found is None:
+            return None
+        pieces += found
+    cut = Guillotine(pieces, rules)
+
+    @functools.cache
+    def least(left: int) -> int:
+        if not left:
+            return 0
+        best, chosen = FAR, left
+        while chosen:
+            if chosen & left & -left:
+                long = cut.length(chosen, line.width_nm)
+                if long <= most:
+                    steps = -(-(long + 2 * rules.end_trim_nm) // line.length_nm)
+                    best = min(best, steps * line.price + least(left ^ chosen))
+            chosen = (chosen - 1) & left
+        return best
+
+    cost = least((1 << len(pieces)) - 1)
+    return cost if cost < FAR else None
+
+
+def _one_roll(mine: list[tuple[int, int, bool]], line: StockLine, rules: CutRules) -> int | None:
+    return _one_roll_of(tuple(sorted(mine)), line, rules)
+
+
+def _pieces(
+    panel: tuple[int, int, bool], roll: int, most: int, overlap: int
+) -> list[tuple[int, int, bool]] | None:
+    long, wide, turns = panel
+    ways = []
+    for x, y in dict.fromkeys([(long, wide), (wide, long)] if turns else [(long, wide)]):
+        if x <= most:
+            laid, left = [], y
+            while left > roll:
+                laid.append((x, roll, False))
+                left -= roll - overlap
+            ways.append([*laid, (x, left, False)])
+    if not ways:
+        return None
+    fewest = min(map(len, ways))
+    ways = [way for way in ways if len(way) == fewest]
+    if fewest == 1:
+        return [(*ways[0][0][:2], len(ways) == 2)]
+    return min(ways, key=lambda way: (sum(x * y for x, y, _ in way), way[0][0]))

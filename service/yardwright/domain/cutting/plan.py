@@ -34,7 +34,7 @@ def plan(
     if kinds == ["sheet"]:
         return sheets.plan_sheets(parts, stock, rules, EFFORT[effort])
     if kinds == ["roll"]:
-        return rolls.plan_rolls(parts, stock, rules)
+        return rolls.plan_rolls(parts, stock, rules, EFFORT[effort])
     return _plan_boards(parts, stock, rules, EFFORT[effort])
 
 

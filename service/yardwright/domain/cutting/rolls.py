@@ -1,195 +1,139 @@
-"""Rolls (mesh, liner, fabric): fixed widths bought by length, cut across first and then along.
+"""Rolls (mesh, liner, fabric): fixed widths bought by length, cut by straight cuts from edge to edge.
 
-A panel wider than the roll is laid from several widths that overlap. Pieces are set side by side while the
-width allows, longest first. A panel is turned where that spares a joint. The bound takes the panels as they
-are laid: their area over the roll's width, and those too wide to lie side by side one after another.
+A panel wider than the roll is laid from several widths that overlap (``roll_job``). Panels of one material
+may come from different rolls; each length is bought in whole steps, no longer than the roll. Small jobs are
+decided exactly, larger ones laid side by side, longest first, with a stated bound. Shears and a knife cut
+rolls: the saw's prices of cuts do not apply.
 """
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from ..errors import Fault, NoStock
-from .model import CutRules, CutStep, CuttingPlan, Layout, NeededPart, Offcut, Placed, Purchase, StockLine
-from .problem import check_asked
+from .blocks import Bench, Block
+from .bounds import Sums
+from .effort import Effort, Steps
+from .layout import with_marks
+from .model import CutRules, CutStep, CuttingPlan, Layout, NeededPart, Purchase, StockLine
+from .problem import Board, check_asked
 from .refusals import say
+from .roll_exact import cheapest
+from .roll_fill import by_hand
+from .roll_job import Panel, Roll, Share, cost_of, least_cost, panels_of, roll_of, widths
+
+__all__ = ["plan_rolls", "widths"]
+_LISTED = 2_000  # steps of listing blocks for each small part of a large job that the effort mends
 
 
-@dataclass(frozen=True, slots=True)
-class Piece:
-    """One width of the roll that goes into a panel."""
-
-    mark: str
-    length_nm: int
-    width_nm: int
-
-
-def plan_rolls(parts: Sequence[NeededPart], stock: Sequence[StockLine], rules: CutRules) -> CuttingPlan:
-    """The cheapest roll for the group, cut length by cut length; raises NoStock where a panel is too long."""
+def plan_rolls(
+    parts: Sequence[NeededPart], stock: Sequence[StockLine], rules: CutRules, effort: Effort
+) -> CuttingPlan:
+    """The cheapest lengths for the group; raises NoStock where a panel is too long for every roll."""
     check_asked(parts, stock, rules)
     if not parts:
         return CuttingPlan("optimal", 0, 0, 0, 1.0, (), ())
-    plans = []
-    faults: list[Fault] = []
-    for line in stock:
-        fault = _too_long(parts, line, rules)
-        if fault:
-            faults.append(fault)
-        else:
-            plans.append(_on(line, parts, rules))
-    if not plans:
-        raise NoStock(faults[0] if faults else Fault("/stock", "there is no roll to cut these panels from"))
-    best = min(plans, key=lambda plan: (plan.cost, -plan.yield_share))
-    bound = min(best.cost, min(plan.lower_bound for plan in plans))
-    return CuttingPlan(
-        "optimal" if bound == best.cost else "bounded",
-        best.cost,
-        best.cost,
-        bound,
-        best.yield_share,
-        best.layouts,
-        best.purchases,
-    )
+    panels = panels_of(parts)
+    rolls = [roll for line in stock if any((roll := roll_of(line, panels, rules)).made_of)]
+    _refuse_too_long(parts, panels, stock, rolls, rules)
+    weighed = least_cost(panels, rolls)
+    shares = by_hand(panels, rolls, math.ceil(weighed - 1e-6))
+    cost = cost_of(rolls, shares)
+    lines = tuple(Board(r.line.code, 1, 1, r.line.price, None, ((0, 1),), False) for r in rolls)
+    least = min(cost, Sums(lines, cost).reach(weighed))
+    if least < cost:
+        found = cheapest(panels, rolls, cost, Steps(_LISTED * effort.mends))
+        if found is not None:
+            shares = found or shares
+            least = cost_of(rolls, shares)
+    return _plan(panels, rolls, shares, least)
 
 
-def widths(panel_nm: int, roll_nm: int, overlap_nm: int) -> tuple[int, ...]:
-    """The widths that make up a panel: full ones, then what is left; each joint overlaps.
-
-    >>> widths(1000, 400, 100)
-    (400, 400, 400)
-    """
-    if panel_nm <= roll_nm:
-        return (panel_nm,)
-    laid = [roll_nm]
-    covered = roll_nm
-    while covered < panel_nm:
-        width = min(roll_nm, panel_nm - covered + overlap_nm)
-        laid.append(width)
-        covered += width - overlap_nm
-    return tuple(laid)
-
-
-def _pieces(parts: Sequence[NeededPart], line: StockLine, rules: CutRules) -> list[Piece]:
-    pieces = []
-    for part in parts:
-        length, width = _lie(part, line)
-        for _ in range(part.count):
-            pieces += [Piece(part.mark, length, w) for w in widths(width, line.width_nm, rules.overlap_nm)]
-    return sorted(pieces, key=lambda p: (-p.length_nm, -p.width_nm, p.mark))
-
-
-def _lie(part: NeededPart, line: StockLine) -> tuple[int, int]:
-    """Turned where that avoids a joint, or where it takes less of the roll."""
-    ways = [(part.length_nm, part.width_nm)]
-    if part.grain == "either":
-        ways.append((part.width_nm, part.length_nm))
-    longest = line.longest_nm or line.length_nm
-    return min(
-        (way for way in ways if way[0] <= longest),
-        key=lambda way: (way[1] > line.width_nm, way[0] * -(-way[1] // line.width_nm)),
-        default=ways[0],
-    )
-
-
-def _too_long(parts: Sequence[NeededPart], line: StockLine, rules: CutRules) -> Fault | None:
-    longest = line.longest_nm or line.length_nm
-    if rules.overlap_nm >= line.width_nm:
-        return Fault("/stock", f"{line.code}: the overlap {say(rules.overlap_nm)} is not less than its width")
-    for at, part in enumerate(parts):
-        if _lie(part, line)[0] > longest:
-            return Fault(
-                f"/parts/{at}/length",
-                f"part {part.mark} is {say(part.length_nm)} long; {line.code} comes in one piece up to "
-                f"{say(longest)}. A panel within that, or a longer roll, would do",
-            )
-    return None
-
-
-def _on(line: StockLine, parts: Sequence[NeededPart], rules: CutRules) -> CuttingPlan:
-    pieces = _pieces(parts, line, rules)
-    shelves = _shelves(pieces, line, rules)
-    laid = [_layout(line, run, rules) for run in _cut_lengths(shelves, line, rules)]
-    steps = sum(layout.length_nm // line.length_nm for layout in laid)
-    area = sum(p.length_nm * p.width_nm for p in pieces)
-    bound = _least_steps(pieces, line, rules) * line.price
-    cost = steps * line.price
+def _plan(panels: Sequence[Panel], rolls: Sequence[Roll], shares: Sequence[Share], bound: int) -> CuttingPlan:
+    laid = _layouts(panels, rolls, shares)
+    bought: dict[str, list[int]] = {}
+    step = {roll.line.code: roll.line.length_nm for roll in rolls}
+    for layout in laid:
+        line = bought.setdefault(layout.code, [0, 0])
+        line[0] += layout.length_nm // step[layout.code]
+        line[1] += layout.price
+    cost = sum(layout.price for layout in laid)
+    area = sum(layout.length_nm * layout.width_nm for layout in laid)
+    used = sum(p.length_nm * p.width_nm for layout in laid for p in layout.parts)
     return CuttingPlan(
         "optimal" if bound == cost else "bounded",
         cost,
         cost,
-        min(bound, cost),
-        area / sum(x.length_nm * x.width_nm for x in laid),
-        tuple(laid),
-        (Purchase(line.code, steps, cost),),
+        bound,
+        used / area,
+        laid,
+        tuple(Purchase(code, steps, amount) for code, (steps, amount) in bought.items()),
+        "" if bound == cost else "steps",
     )
 
 
-def _least_steps(pieces: Sequence[Piece], line: StockLine, rules: CutRules) -> int:
-    """Steps of the roll no way to cut does without: the area, and pieces too wide to lie side by side."""
-    area = sum(p.length_nm * p.width_nm for p in pieces)
-    wide = [p.length_nm for p in pieces if 2 * p.width_nm + rules.rip_kerf_nm > line.width_nm]
-    length = max(-(-area // line.width_nm), sum(wide), max(p.length_nm for p in pieces))
-    return -(-length // line.length_nm)
+def _layouts(panels: Sequence[Panel], rolls: Sequence[Roll], shares: Sequence[Share]) -> tuple[Layout, ...]:
+    """Every length with its marks: a panel's pieces all come from the roll it was given to."""
+    left = [[mark for mark, n in panel.marks for _ in range(n)][::-1] for panel in panels]
+    laid = []
+    for share in shares:
+        roll = rolls[share.roll]
+        marks: list[list[str]] = [[] for _ in roll.kinds]
+        for k, number in enumerate(share.panels):
+            for mark in (left[k].pop() for _ in range(number)):
+                for kind, each in roll.made_of[k] or ():
+                    marks[kind] += [mark] * each
+        for block in sorted(share.lengths, key=lambda one: (-one.x_nm, repr(one))):
+            laid.append(_layout(roll, block, marks))
+    return tuple(laid)
 
 
-def _shelves(pieces: Sequence[Piece], line: StockLine, rules: CutRules) -> list[list[Piece]]:
-    """Side by side, longest first; each piece into the first shelf with room across."""
-    shelves: list[list[Piece]] = []
-    room: list[int] = []
-    for piece in pieces:
-        for at, free in enumerate(room):
-            if piece.width_nm + rules.rip_kerf_nm <= free:
-                shelves[at].append(piece)
-                room[at] -= piece.width_nm + rules.rip_kerf_nm
-                break
-        else:
-            shelves.append([piece])
-            room.append(line.width_nm - piece.width_nm)
-    return shelves
+def _layout(roll: Roll, block: Block, marks: list[list[str]]) -> Layout:
+    rules, wide = roll.rules, roll.line.width_nm
+    bought, trim = roll.bought_nm(block.x_nm), rules.end_trim_nm
+    bench = Bench(rules, lambda kind: marks[kind].pop(0), (trim, 0, bought - trim, wide))
+    if trim:
+        bench.steps.append(CutStep("trim", trim, 1, "roll", (), ((trim, 0, trim, wide),)))
+    bench.cut(block, trim, 0, bought, wide, "roll")
+    steps = tuple(with_marks(bench.steps, bench.parts))
+    price = roll.price(block.x_nm)
+    return Layout(roll.line.code, bought, wide, tuple(bench.parts), tuple(bench.offcuts), steps, price)
 
 
-def _cut_lengths(shelves: list[list[Piece]], line: StockLine, rules: CutRules) -> list[list[list[Piece]]]:
-    """Shelves shared out over as few cut lengths as the roll's longest piece allows."""
-    longest = (line.longest_nm or line.length_nm) - 2 * rules.end_trim_nm
-    runs: list[list[list[Piece]]] = []
-    room: list[int] = []
-    for shelf in shelves:
-        length = shelf[0].length_nm
-        for at, free in enumerate(room):
-            if length + rules.crosscut_kerf_nm <= free:
-                runs[at].append(shelf)
-                room[at] -= length + rules.crosscut_kerf_nm
-                break
-        else:
-            runs.append([shelf])
-            room.append(longest - length)
-    return runs
+def _refuse_too_long(
+    parts: Sequence[NeededPart],
+    panels: Sequence[Panel],
+    stock: Sequence[StockLine],
+    rolls: Sequence[Roll],
+    rules: CutRules,
+) -> None:
+    faults = []
+    known = {(p.length_nm, p.width_nm, p.turns): k for k, p in enumerate(panels)}
+    for at, part in enumerate(parts):
+        turns = part.grain == "either" and part.length_nm != part.width_nm
+        sizes = sorted((part.length_nm, part.width_nm), reverse=turns)
+        k = known[(sizes[0], sizes[1], True) if turns else (part.length_nm, part.width_nm, False)]
+        if not any(roll.made_of[k] is not None for roll in rolls):
+            faults.append(Fault(f"/parts/{at}/length", _too_long(part, stock, rules)))
+    if faults:
+        raise NoStock(*faults)
 
 
-def _layout(line: StockLine, run: list[list[Piece]], rules: CutRules) -> Layout:
-    parts: list[Placed] = []
-    offcuts: list[Offcut] = []
-    steps: list[CutStep] = []
-    x = rules.end_trim_nm
-    for number, shelf in enumerate(run, 1):
-        length, y = shelf[0].length_nm, 0
-        cut = (x + length, 0, x + length, line.width_nm)
-        marks = tuple(dict.fromkeys(p.mark for p in shelf))
-        steps.append(CutStep("crosscut", length, 1, "roll", marks, (cut,)))
-        for piece in shelf:
-            parts.append(Placed(piece.mark, x, y, piece.length_nm, piece.width_nm))
-            if y + piece.width_nm < line.width_nm:
-                top = y + piece.width_nm
-                cut = (x, top, x + length, top)
-                steps.append(CutStep("rip", piece.width_nm, 1, f"segment {number}", (piece.mark,), (cut,)))
-            y += piece.width_nm + rules.rip_kerf_nm
-        if line.width_nm > y:
-            offcuts.append(Offcut(x, y, length, line.width_nm - y, False))
-        x += length + rules.crosscut_kerf_nm
-    used = x - rules.crosscut_kerf_nm + rules.end_trim_nm
-    bought = -(-used // line.length_nm) * line.length_nm
-    if bought > x:
-        offcuts.append(Offcut(x, 0, bought - x, line.width_nm, False))
-    price = bought // line.length_nm * line.price
-    return Layout(line.code, bought, line.width_nm, tuple(parts), tuple(offcuts), tuple(steps), price)
+def _too_long(part: NeededPart, stock: Sequence[StockLine], rules: CutRules) -> str:
+    wide = [line for line in stock if rules.overlap_nm < line.width_nm]
+    if not wide:
+        return (
+            f"part {part.mark}: the overlap of two widths, {say(rules.overlap_nm)}, is not less than the "
+            f"width of any roll"
+            if stock
+            else f"part {part.mark}: there is no roll to cut it from"
+        )
+    longest = max(wide, key=lambda line: line.longest_nm or line.length_nm)
+    most = (longest.longest_nm or longest.length_nm) // longest.length_nm * longest.length_nm
+    gives = most - 2 * rules.end_trim_nm
+    lost = " after its end trims" if rules.end_trim_nm else ""
+    return (
+        f"part {part.mark} is {say(part.length_nm)} long; {longest.code} comes in one piece up to "
+        f"{say(most)} and gives {say(max(gives, 0))}{lost}. A panel within that, or a longer roll, would do"
+    )

@@ -23,6 +23,7 @@ from .sheet_fill import by_hand
 from .sheet_job import CutSheet, SheetJob, cost_of
 
 _MOST_WAYS = 5_000  # purchases tried for the most area that money buys
+_SHARES = 6  # of what lies between bound and plan, tried one after the other
 _TIDIED = 1_500  # steps of listing for one sheet
 _ANEW, _PLACED = 8_000, 1_000  # steps of listing and parts set down for one small part of a large job
 _MOST_PATTERNS = 20_000
@@ -58,13 +59,15 @@ def solve(
         return _from_nothing(job, effort, steps)
     below = cost_of(job, known)
     sums = Sums(job.boards, below[0])
+    least = _enough_area(job, least, below[0], sums)
     while least < below[0]:
-        found = _costing(job, least, (least + sums.unit, 0), effort, steps)
+        most = least + (below[0] - least) // _SHARES
+        found = _costing(job, most, (most + sums.unit, 0), effort, steps)
         if found is None or found.stopped:
             return Solved(known, least, "steps" if found is None else found.stopped)
         if found.sheets:
-            return Solved(found.sheets, least, "")
-        least = sums.reach(least + 1)
+            return Solved(found.sheets, found.bound, "")
+        least = max(sums.reach(most + 1), most + 1)
     if shorter_exists(job.problem(), below):
         found = _costing(job, below[0], below, effort, steps)
         if found is not None and found.sheets:
@@ -80,6 +83,18 @@ def _from_nothing(job: SheetJob, effort: Effort, steps: Steps) -> Solved | None:
     if found is not None and not found.sheets:
         raise refuse_too_little(job.problem(), range(len(job.kinds)))
     return found
+
+
+def _enough_area(job: SheetJob, least: int, most: int, sums: Sums) -> int:
+    """The least cost, from ``least`` to ``most``, that buys the parts' area."""
+    wanted = sum(kind.most * kind.area for kind in job.kinds)
+    while least < most:
+        half = (least + most) // 2
+        if _most_area(job, half) < wanted:
+            least = min(max(sums.reach(half + 1), half + 1), most)
+        else:
+            most = half
+    return max(sums.reach(least), least)
 
 
 def _costing(

@@ -15,12 +15,12 @@ from .blocks import ACROSS, ALONG, Block, Leaf, group
 from .guillotine import Room
 from .sheet_job import CutSheet, SheetJob, cost_of
 
-_LINES = 6  # of the yard's sheets that are tried for one more sheet: the best by area for the money
+_LINES = 4  # of the yard's sheets that are tried for one more sheet: the best by area for the money
 
 
 def by_hand(job: SheetJob, least: int, placed: int) -> list[CutSheet] | None:
     """The cheapest of several fillings, some ``placed`` parts set down in all; None when none takes all."""
-    parts = sum(min(kind.most, 20) for kind in job.kinds)
+    parts = sum(min(kind.most, 20) for kind in job.kinds) * min(_LINES, len(job.boards))
     best: list[CutSheet] | None = None
     for turn in range(max(1, placed // parts)):
         sheets = _Filling(job, turn).all()
