@@ -15,6 +15,7 @@ import jsonschema
 import pytest
 
 from builders import DATA
+from fuzzed_templates import case
 from small_templates import trestle
 from yardwright.domain.errors import BadTemplate
 from yardwright.domain.template import read_template
@@ -25,8 +26,10 @@ FOLDER = DATA / "templates"
 SCHEMA: dict[str, Any] = json.loads((FOLDER / "template.schema.json").read_text(encoding="utf-8"))
 JUDGE = jsonschema.Draft202012Validator(SCHEMA)
 TEMPLATES = {path.stem: path.read_text(encoding="utf-8") for path in sorted(FOLDER.glob("*.toml"))}
-TEMPLATES |= {f"format page {n}": part.split("```")[0] for n, part in enumerate(
-    (FOLDER / "README.md").read_text(encoding="utf-8").split("```toml\n")[1:])}
+TEMPLATES |= {
+    f"format page {n}": part.split("```")[0]
+    for n, part in enumerate((FOLDER / "README.md").read_text(encoding="utf-8").split("```toml\n")[1:])
+}
 
 
 @pytest.mark.parametrize("name", TEMPLATES)
@@ -37,8 +40,16 @@ def test_every_template_satisfies_the_schema(name: str) -> None:
 
 def everything() -> dict[str, Any]:
     """A template with one of each kind of entry; what it says makes no piece."""
-    data = trestle(glue_ups=[{}], operations=[{}], assembly=[{}], checks=[{}], sheets={"s": {}},
-                   rolls={"r": {}}, hardware=[{}], joints=[{}])
+    data = trestle(
+        glue_ups=[{}],
+        operations=[{}],
+        assembly=[{}],
+        checks=[{}],
+        sheets={"s": {}},
+        rolls={"r": {}},
+        hardware=[{}],
+        joints=[{}],
+    )
     data["fit"]["values"] = {}
     member = data["members"][0]
     member["cuts"] = [{"kind": kind, "points": [{"to": [], "through": []}] * 3} for kind in CUTS]
@@ -76,11 +87,24 @@ def asked_by_the_reader(monkeypatch: pytest.MonkeyPatch) -> dict[str, set[str]]:
 
 
 PLACES = {
-    "": SCHEMA, "/dimensions/*": "dimension", "/dimensions/*/default": "lengths", "/choices/*": "choice",
-    "/boards/*": "board", "/sheets/*": "material", "/rolls/*": "material", "/groups/*": "group",
-    "/fit": "fit", "/fit/envelope": "envelope", "/members/*": "member", "/glue_ups/*": "glue_up",
-    "/joints/*": "joint", "/hardware/*": "hardware", "/operations/*": "operation", "/assembly/*": "step",
-    "/checks/*": "check", "/cautions/*": "caution",
+    "": SCHEMA,
+    "/dimensions/*": "dimension",
+    "/dimensions/*/default": "lengths",
+    "/choices/*": "choice",
+    "/boards/*": "board",
+    "/sheets/*": "material",
+    "/rolls/*": "material",
+    "/groups/*": "group",
+    "/fit": "fit",
+    "/fit/envelope": "envelope",
+    "/members/*": "member",
+    "/glue_ups/*": "glue_up",
+    "/joints/*": "joint",
+    "/hardware/*": "hardware",
+    "/operations/*": "operation",
+    "/assembly/*": "step",
+    "/checks/*": "check",
+    "/cautions/*": "caution",
 }
 
 
@@ -107,12 +131,22 @@ def test_the_schema_knows_what_the_reader_knows(monkeypatch: pytest.MonkeyPatch)
     assert set(SCHEMA["properties"]["overall"]["properties"]) == asked["/overall"]
 
 
-@pytest.mark.parametrize(("path", "wrong"), [
-    ("members/0/wide", "rigth"), ("members/0/board", 3), ("members/0/wyde", "up"),
-    ("dimensions/length/min", 24),
-    ("joints", {}), ("fit/envelope/lenght", "length"), ("members/0/ends", ["square"]), ("id", "Two Words"),
-    ("members/0/cuts", [{"kind": "hole", "diameter": "3*mm"}]), ("checks", [{}]), ("members", []),
-])
+@pytest.mark.parametrize(
+    ("path", "wrong"),
+    [
+        ("members/0/wide", "rigth"),
+        ("members/0/board", 3),
+        ("members/0/wyde", "up"),
+        ("dimensions/length/min", 24),
+        ("joints", {}),
+        ("fit/envelope/lenght", "length"),
+        ("members/0/ends", ["square"]),
+        ("id", "Two Words"),
+        ("members/0/cuts", [{"kind": "hole", "diameter": "3*mm"}]),
+        ("checks", [{}]),
+        ("members", []),
+    ],
+)
 def test_the_schema_and_the_reader_refuse_the_same_mistakes(path: str, wrong: Any) -> None:
     data = copy.deepcopy(trestle())
     JUDGE.validate(data)
@@ -123,4 +157,89 @@ def test_the_schema_and_the_reader_refuse_the_same_mistakes(path: str, wrong: An
     place[last] = wrong
     assert not JUDGE.is_valid(data)
     with pytest.raises(BadTemplate):
+        read_template(data)
+
+
+# What only the reader can tell, by the words it tells it in: formulas, names declared elsewhere, lengths as
+# written, ranges, sums over the whole template.
+BEYOND_A_SCHEMA = re.compile(
+    "|".join(
+        (
+            r"character \d+: ",
+            "is of kind ",
+            "comes out as .* no kind of value",
+            "no (member|board|sheet|roll|joint) '",
+            "no dimension '",
+            "a second member '",
+            "is already a name",
+            "cannot be a name",
+            "is declared twice",
+            "is not an option",
+            "is given twice",
+            "is not in the list",
+            "is chosen by",
+            "is not known here",
+            "is no unit",
+            "This is no length",
+            "has no unit",
+            "is not negative",
+            "more than 100 m",
+            "fraction",
+            "divided by",
+            "is outside min",
+            "is less than min",
+            "more than nothing",
+            "goes in a ring",
+            "3 numbers or lengths",
+            "a template holds at most",
+            "nested more than",
+            "words and marks",
+            "names no side",
+            "must be words that end",
+            "must name edges",
+            "say how many",
+            "boards, sheets and rolls",
+            "wing",
+            "the group of what does not move",
+            "Whole and fraction",
+            "two numbers",
+            "write one",
+            "A length is",
+        )
+    )
+)
+
+
+@pytest.mark.parametrize("seeds", [range(at, at + 25) for at in range(3000, 3150, 25)], ids=str)
+def test_the_schema_refuses_nothing_that_the_reader_takes_and_all_that_a_schema_can_tell(
+    seeds: range,
+) -> None:
+    for seed in seeds:
+        spoilt = case(seed)
+        if re.search(r"\b(nan|inf)\b", repr(spoilt.template)):
+            continue  # is no JSON
+        valid = JUDGE.is_valid(spoilt.template)
+        try:
+            read_template(spoilt.template)
+        except BadTemplate as refused:
+            plain = [f for f in refused.faults if not BEYOND_A_SCHEMA.search(f.detail)]
+            assert not valid or not plain, (seed, spoilt.told, plain)
+        else:
+            assert valid, (seed, spoilt.told, [e.message[:200] for e in JUDGE.iter_errors(spoilt.template)])
+
+
+@pytest.mark.parametrize(
+    ("key", "rows", "most"),
+    [
+        ("cuts", [{"kind": "hole", "at": ["40*mm", "20*mm"], "diameter": "9*mm"}] * 13, 12),
+        ("mirror", [{"across": "length", "at": "length/2"}] * 4, 3),
+    ],
+)
+def test_more_cuts_or_mirrors_than_are_looked_at_are_refused_not_dropped(
+    key: str, rows: list[dict[str, Any]], most: int
+) -> None:
+    data = copy.deepcopy(trestle())
+    data["members"][0][key] = rows
+    assert not JUDGE.is_valid(data)
+    with pytest.raises(BadTemplate, match=f"more than the {most} a member may have"):
         read_template(data)

@@ -15,6 +15,7 @@ CUTS = ("round over", "outline", "plane", "pocket", "hole")
 EDGES = ("top", "bottom", "front", "back", "left", "right")
 MOST_INDICES = 3
 MOST_CUTS = 12
+MOST_MIRRORS = 3
 MOST_POINTS = 40
 
 Kinds = Mapping[str, str]
@@ -52,13 +53,20 @@ def _member(row: Table, kinds: dict[str, str], roles: tuple[Role, ...], groups: 
         width=row.formula_or_none("width", kinds, "length"),
         thickness=row.formula_or_none("thickness", kinds, "length"),
         ends=_ends(row, kinds, earlier),
-        cuts=tuple(_cut(c, kinds) for c in row.tables("cuts")[:MOST_CUTS]),
-        repeat=repeat, mirror=tuple(_mirror(m, kinds) for m in row.tables("mirror")[:3]),
+        cuts=tuple(_cut(c, kinds) for c in _at_most(MOST_CUTS, row, "cuts")),
+        repeat=repeat, mirror=tuple(_mirror(m, kinds) for m in _at_most(MOST_MIRRORS, row, "mirror")),
         when=row.formula_or_none("when", kinds, "truth"),
         grain=row.one_of("grain", ("along", "either"), "along"),
         finish=row.truth("finish", True), where=row.pointer)
     row.done()
     return rule
+
+
+def _at_most(most: int, row: Table, key: str) -> list[Table]:
+    tables = row.tables(key)
+    if len(tables) > most:
+        row.fault(key, f"has {len(tables)} entries, more than the {most} a member may have")
+    return tables[:most]
 
 
 def _role(row: Table, roles: tuple[Role, ...]) -> str:
@@ -75,10 +83,7 @@ def _role(row: Table, roles: tuple[Role, ...]) -> str:
 
 def _repeats(row: Table, kinds: dict[str, str]) -> list[Repeat]:
     found = []
-    tables = row.tables("repeat")
-    if len(tables) > MOST_INDICES:
-        row.fault("repeat", f"has more than {MOST_INDICES} indices")
-    for table in tables[:MOST_INDICES]:
+    for table in _at_most(MOST_INDICES, row, "repeat"):
         index = table.text("index")
         if index in kinds:
             table.fault("index", f"'{index}' is already a name")
