@@ -140,3 +140,36 @@ def test_a_spreadsheets_byte_order_mark_does_no_harm(folder):
 def test_metric_shop_shows_prices_with_vat_inside():
     prices = b.demo_shop_metric().prices
     assert (prices.currency, [(t.rate, t.included) for t in prices.tax]) == ("EUR", [("0.20", True)])
+
+
+def test_prices_of_cuts_and_of_pieces_on_hand_may_be_left_out(folder):
+    read = read_bare_shop(folder, b.DATA)
+    assert (read.prices.cut_prices, read.prices.on_hand_share, read.saw.sheet_trim_nm) == (None, "0", 0)
+    assert (read.random_width_yield.value, read.random_width_yield.status) == (0.75, "common practice")
+
+
+def test_prices_of_cuts_are_read_and_lines_left_out_are_nothing(folder):
+    change(folder, "[fitting]", '[cut_prices]\ncrosscut = "0.85"\noffcut_credit_per_m = "0.60"\n'
+                                '[on_hand]\nprice_share = "0.5"\n\n[fitting]')
+    read = read_bare_shop(folder, b.DATA).prices
+    assert (read.cut_prices.crosscut, read.cut_prices.offcut_credit_per_m) == (b.usd("0.85"), b.usd("0.60"))
+    assert (read.cut_prices.rip_per_m, read.cut_prices.set_up) == (b.usd("0.00"), b.usd("0.00"))
+    assert read.on_hand_share == "0.5"
+
+
+@pytest.mark.parametrize(("given", "said"), [
+    ('[cut_prices]\ncrosscut = "-1.00"', "below zero"),
+    ('[cut_prices]\ncross_cut = "1.00"', "did you mean 'crosscut'"),
+    ('[cut_prices]\noffcut_credit_per_m = "90.00"', "worth more than it costs"),
+    ('[on_hand]\nprice_share = "half"', "no decimal share"),
+])
+def test_a_price_of_cuts_that_cannot_be_meant_is_refused(folder, given, said):
+    change(folder, "[fitting]", given + "\n\n[fitting]")
+    with pytest.raises(BadData, match=said):
+        read_bare_shop(folder, b.DATA)
+
+
+def test_a_yield_above_the_whole_is_refused(folder):
+    change(folder, "yield = {value = 0.75", "yield = {value = 1.75")
+    with pytest.raises(BadData, match="above 0 and at most 1"):
+        read_bare_shop(folder, b.DATA)

@@ -61,7 +61,7 @@ class OnHand:
     timber: str
     length_nm: int
     count: int
-    price: Money
+    price: Money | None          # None = at the shop's share of the same length bought
     blocked: tuple[tuple[int, int], ...] = ()
 
 

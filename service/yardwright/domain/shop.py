@@ -9,6 +9,10 @@ from typing import Any
 from .market import Figure, Market
 from .money import Money
 
+# Of random-width hardwood 20 to 30 % is lost to defects, edges and ends.
+RANDOM_WIDTH_YIELD = Figure(0.75, "1", "20 to 30 % of random-width hardwood is lost; no source",
+                            "common practice")
+
 
 @dataclass(frozen=True, slots=True)
 class Identity:
@@ -34,6 +38,7 @@ class Saw:
     least_offcut_nm: int        # a shorter offcut is not kept
     step_nm: int                # working step: 1/16 in or 1 mm
     finished_allowance_nm: int  # left on a rough length before the finishing cut
+    sheet_trim_nm: int = 0      # off each of a sheet's four edges
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,6 +62,22 @@ class TaxRule:
 
 
 @dataclass(frozen=True, slots=True)
+class CutPrices:
+    """What a cut is worth to the shop when the planner weighs cuts against boards.
+
+    It decides which boards are bought and how they are cut, and is charged to nobody: the customer pays the
+    hours of the cuts that are made, by the time standards. Sound values are therefore what those minutes
+    cost the shop: minutes of one cut x (labour + overhead an hour) / 60. The credit is what a metre of kept
+    full-width offcut saves the shop later; it is never taken off a price.
+    """
+
+    crosscut: Money
+    rip_per_m: Money
+    set_up: Money               # of stop or fence
+    offcut_credit_per_m: Money
+
+
+@dataclass(frozen=True, slots=True)
 class PriceRules:
     """How cost becomes price. ``uplift`` says which of the two is meant; they are never confused."""
 
@@ -76,6 +97,8 @@ class PriceRules:
     delivery_per_km: Money
     delivery_least: Money
     second_person_over_kg: float
+    cut_prices: CutPrices | None = None  # None: the cheapest boards, whatever their cuts
+    on_hand_share: str = "0"    # a piece on hand costs this share of the same length bought
 
 
 @dataclass(frozen=True, slots=True)
@@ -121,6 +144,7 @@ class Shop:
     keep_clear: Mapping[str, KeepClear]
     templates: Mapping[str, Any]          # id -> template.Template
     versions: Mapping[str, str]           # "service", "prices", "templates", "data"
+    random_width_yield: Figure = RANDOM_WIDTH_YIELD  # share of random-width hardwood that becomes parts
 
 
 @dataclass(frozen=True, slots=True)

@@ -16,15 +16,25 @@ from typing import Any
 
 from .. import __version__
 from ..domain.errors import BadData, Fault
-from ..domain.market import BoardStock, Goods, Market
+from ..domain.market import BoardStock, Figure, Goods, Market
 from ..domain.money import Money, money
-from ..domain.shop import Fitting, Identity, PriceRules, Saw, Shop, TaxRule, Terms
+from ..domain.shop import (
+    RANDOM_WIDTH_YIELD,
+    CutPrices,
+    Fitting,
+    Identity,
+    PriceRules,
+    Saw,
+    Shop,
+    TaxRule,
+    Terms,
+)
 from . import prices, rules, trade
 from .templates import load
 from .tomldoc import Entry, read
 
 PARTS = ("id", "units", "currency", "price_list", "identity", "saw", "fitting", "allowance", "prices",
-         "waste", "defect_spares", "tax", "terms")
+         "waste", "defect_spares", "tax", "terms", "cut_prices", "on_hand", "random_width")
 
 
 def read_shop(folder: Path, data: Path) -> Shop:
@@ -40,16 +50,19 @@ def read_bare_shop(folder: Path, data: Path) -> Shop:
     """The same without any template."""
     top = read(folder / "shop.toml")
     top.only(*PARTS)
+    market, charged = _market(top, folder, data), _price_rules(top)
+    _credit_fits(top, charged, market.boards)
     return Shop(
         id=top.word("id"), units=top.one_of("units", ("in", "mm")), identity=_identity(top.table("identity")),
-        market=_market(top, folder, data), saw=_saw(top.table("saw")),
+        market=market, saw=_saw(top.table("saw")),
         fitting=_fitting(top.table("fitting")),
         times={**rules.read_times(data / "times"), **rules.read_times(folder / "times")},
-        allowance=trade.figure(top.table("allowance")), prices=_price_rules(top),
+        allowance=trade.figure(top.table("allowance")), prices=charged,
         terms=_terms(top.table("terms")),
         limits={**rules.read_limits(data / "limits"), **rules.read_limits(folder / "limits")},
         keep_clear={**rules.read_keep_clear(data / "limits"), **rules.read_keep_clear(folder / "limits")},
         templates={},
+        random_width_yield=_random_width(top),
         versions={"service": __version__, "templates": _digest(data / "templates"),
                   "prices": f"{top.table('price_list').word('as_of')} {_digest(folder)}",
                   "data": _digest(data, "demo_shop*", "templates")},
@@ -119,8 +132,9 @@ def _csv(folder: Path, name: str) -> tuple[str, str]:
 def _saw(entry: Entry) -> Saw:
     names = ("crosscut_kerf", "rip_kerf", "end_trim", "edge_trim", "longest_carry", "least_rip_length",
              "least_strip", "least_part", "least_offcut", "step", "finished_allowance")
-    entry.only(*names)
-    saw = Saw(*(entry.length(name) for name in names))
+    entry.only(*names, "sheet_trim")
+    trim = entry.length("sheet_trim") if entry.has("sheet_trim") else 0
+    saw = Saw(*(entry.length(name) for name in names), sheet_trim_nm=trim)
     if saw.step_nm <= 0 or saw.longest_carry_nm <= 0:
         raise entry.fault("step and longest_carry are above 0")
     return saw
@@ -159,7 +173,45 @@ def _price_rules(top: Entry) -> PriceRules:
         _taxes(top),
         entry.share("deposit", below_one=False), _distance(entry, "delivery_free"),
         _amount(entry, "delivery_per_km", currency), _amount(entry, "delivery_least", currency),
-        entry.quantity("second_person_over", "kg"))
+        entry.quantity("second_person_over", "kg"), _cut_prices(top, currency), _on_hand(top))
+
+
+def _cut_prices(top: Entry, currency: str) -> CutPrices | None:
+    """[cut_prices] may be left out, and each of its lines: nothing then."""
+    if not top.has("cut_prices"):
+        return None
+    entry, names = top.table("cut_prices"), ("crosscut", "rip_per_m", "set_up", "offcut_credit_per_m")
+    entry.only(*names)
+    return CutPrices(*(_amount(entry, name, currency) if entry.has(name) else Money(0, currency)
+                       for name in names))
+
+
+def _on_hand(top: Entry) -> str:
+    if not top.has("on_hand"):
+        return "0"
+    top.table("on_hand").only("price_share")
+    return top.table("on_hand").share("price_share", below_one=False)
+
+
+def _random_width(top: Entry) -> Figure:
+    """[random_width] may be left out: then the share common practice gives."""
+    if not top.has("random_width"):
+        return RANDOM_WIDTH_YIELD
+    entry = top.table("random_width")
+    entry.only("yield")
+    share = trade.figure(entry.table("yield"))
+    if share.unit != "1" or not 0 < share.value <= 1:
+        raise entry.fault('a share above 0 and at most 1 is expected, unit "1"', "yield")
+    return share
+
+
+def _credit_fits(top: Entry, prices: PriceRules, boards: Sequence[BoardStock]) -> None:
+    """A credit that made an offcut worth more than its board would have the shop buy boards to keep them."""
+    credit = prices.cut_prices.offcut_credit_per_m.minor if prices.cut_prices else 0
+    for board in boards:
+        if credit * board.length_nm > board.price.minor * 10**9:
+            raise top.table("cut_prices").fault(f"by this credit the whole of {board.code} would be worth "
+                                                "more than it costs", "offcut_credit_per_m")
 
 
 def _distance(entry: Entry, key: str) -> float:

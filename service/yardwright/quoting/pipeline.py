@@ -79,8 +79,8 @@ def costed(job: Job, counted: Sequence[tuple[Piece, int]], shop: Shop) -> Costed
     on_site = on_site if labour.at_the_customers(job) else []
     hours = labour.estimate(counted, cut_list, groups, goods, job, shop, on_site)
     price = pricing.price(job, counted, cut_list, stock, groups, goods, hours, shop, on_site)
-    return Costed(cut_list, stock, groups, goods, hours, price,
-                  (*pricing.warnings(price, shop), *cutting.estimate_findings(stock)))
+    estimates = cutting.estimate_findings(stock, shop.random_width_yield)
+    return Costed(cut_list, stock, groups, goods, hours, price, (*pricing.warnings(price, shop), *estimates))
 
 
 def piece_of(item: Item, units: str, shop: Shop, solids: bool = True) -> Piece:

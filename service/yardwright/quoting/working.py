@@ -74,9 +74,12 @@ def _cutting(groups: Sequence[CuttingGroup], shop: Shop) -> Iterator[Working]:
         cost, bound = (Money(minor, shop.prices.currency) for minor in (plan.cost, plan.lower_bound))
         known = ("boards of random width laid out as if all had the usual one" if plan.status == "estimate"
                  else f"no plan costs less than {_said(bound)}")
+        weighed = ("" if shop.prices.cut_prices is None or plan.cost == plan.boards_cost else
+                   f", cuts and kept offcuts at the shop's worth (in no price): {_said(cost)}")
+        boards = Money(plan.boards_cost, shop.prices.currency)
         yield Working(f"Cutting {group.name}", "cheapest boards that hold every part, kerfs and trims",
-                      f"{len(plan.layouts)} layouts, {plan.yield_share:.0%} used, {known}",
-                      _said(cost), f"cutting plan, {plan.status}")
+                      f"{len(plan.layouts)} layouts, {plan.yield_share:.0%} used, {known}{weighed}",
+                      _said(boards), f"cutting plan, {plan.status}")
 
 
 def _goods(goods: Sequence[HardwareLine], shop: Shop) -> Iterator[Working]:

@@ -11,6 +11,7 @@ from yardwright.domain.cutting import plan_job
 from yardwright.domain.errors import NoStock
 from yardwright.domain.job import OnHand
 from yardwright.domain.parts import Part
+from yardwright.domain.shop import CutPrices
 
 WIDE = round(5.5 * INCH)
 
@@ -147,3 +148,56 @@ def test_a_timber_the_shop_does_not_sell_is_refused() -> None:
 def test_one_millimetre_shops_cut_alike() -> None:
     metric = part("A", 1, 1, length_nm=1200 * MM, rough_length_nm=1200 * MM)
     assert plan_job([metric], shop())[1][0].plan.layouts[0].parts[0].length_nm == 1200 * MM
+
+
+def cut_prices(**changes: str) -> CutPrices:
+    given = {"crosscut": "0.00", "rip_per_m": "0.00", "set_up": "0.00", "offcut_credit_per_m": "0.00"} | changes
+    return CutPrices(*(usd(amount) for amount in given.values()))
+
+
+def test_the_shops_prices_of_cuts_choose_the_plan_and_are_in_no_amount() -> None:
+    parts = [part("A", 90, 1)]
+    wide = replace(market(), boards=tuple(b for b in market().boards if b.section.id == "1x6"))
+    prices = price_rules(defect_spares={}, cut_prices=cut_prices(offcut_credit_per_m="4.80"))
+    credited = shop(prices=prices, market=wide)
+    plain, _ = plan_job(parts, shop(prices=price_rules(defect_spares={})))
+    stock, (group,) = plan_job(parts, credited)
+    assert (plain[0].stock.code, stock[0].stock.code) == ("C-1x6-8", "C-1x6-12")
+    assert stock[0].amount == usd("18.00")  # the whole board; the credit is not given away
+    assert group.plan.boards_cost == 1800
+    assert group.plan.cost < group.plan.boards_cost
+
+
+def test_a_dear_crosscut_is_in_the_plans_cost_only() -> None:
+    dear = shop(prices=price_rules(defect_spares={}, cut_prices=cut_prices(crosscut="5.00", set_up="1.00")))
+    (line,), (group,) = plan_job([part("A", 40, 2)], dear)
+    trim = dear.saw.end_trim_nm > 0
+    assert group.plan.cost == line.amount.minor + (2 + trim) * 500 + 100
+
+
+def test_a_piece_on_hand_without_a_price_costs_the_shops_share_of_the_same_length() -> None:
+    rack = [OnHand("1x6", "western-red-cedar", 60 * INCH, 1, None)]
+    free, _ = plan_job([part("A", 50, 1)], shop(), rack)
+    assert (free[0].on_hand, free[0].amount) == (True, usd("0.00"))
+    sharing = shop(prices=price_rules(on_hand_share="0.5"))
+    half, _ = plan_job([part("A", 50, 1)], sharing, rack)
+    assert half[0].amount == usd("3.75")  # 5 ft at 1.50 a foot, half of it
+    asked = [OnHand("1x6", "western-red-cedar", 60 * INCH, 1, usd("2.00"))]
+    named, _ = plan_job([part("A", 50, 1)], sharing, asked)
+    assert named[0].amount == usd("2.00")
+
+
+def test_no_part_of_a_quote_lies_on_a_blocked_zone_of_the_rack() -> None:
+    zone = (20 * INCH, 24 * INCH)
+    rack = [OnHand("1x6", "western-red-cedar", 60 * INCH, 1, usd("0.00"), (zone,))]
+    _, (group,) = plan_job([part("A", 30, 1), part("B", 18, 1)], shop(), rack)
+    (layout,) = group.plan.layouts
+    assert all(p.x_nm + p.length_nm <= zone[0] or p.x_nm >= zone[1] for p in layout.parts)
+
+
+def test_sheets_are_trimmed_where_the_shop_says_so() -> None:
+    sheet = part("S", 40, 1, material="sheet", section="PLY", timber="", grade="", width_in=20)
+    trimmed = shop()
+    trimmed = replace(trimmed, saw=replace(trimmed.saw, sheet_trim_nm=INCH // 4))
+    (placed,) = plan_job([sheet], trimmed)[1][0].plan.layouts[0].parts
+    assert (placed.x_nm, placed.y_nm) == (INCH // 4, INCH // 4)

@@ -9,7 +9,8 @@ import pytest
 import builders as b
 from domain.cutting.test_groups import part
 from yardwright.domain.cutting import estimate_findings, plan_job
-from yardwright.domain.market import BoardStock
+from yardwright.domain.market import BoardStock, Figure
+from yardwright.domain.shop import RANDOM_WIDTH_YIELD
 
 SECTION = b.bare_shop().market.sections["1x6"]
 RANDOM = BoardStock("RW", SECTION, "western-red-cedar", "Knotty", "dry", 8 * b.FOOT, b.usd("36.67"),
@@ -30,6 +31,13 @@ def test_the_wood_is_the_parts_volume_over_the_yield():
     assert "estimate, random width: parts 33 board foot" in line.working
 
 
+def test_the_yield_is_the_shops_own():
+    own = replace(only(RANDOM), random_width_yield=Figure(0.6, "1", "our own log of 40 orders", "seen"))
+    (line,), _ = plan_job([part("A", 36, 24)], own)
+    assert line.amount == b.usd("550.00")  # 33 / 0.6 = 55 board feet at 10.00
+    assert "yield 0.6, seen: 33 / 0.6 = 55" in line.working
+
+
 def test_it_is_never_less_than_the_boards_laid_out():
     # One part of 50 in a board: 33.3 board feet of parts are less than ten whole boards.
     (line,), _ = plan_job([part("A", 50, 10)], only(RANDOM))
@@ -43,14 +51,15 @@ def test_boards_of_known_width_come_first():
     (line,), (group,) = plan_job([part("A", 36, 4)], only(RANDOM, known))
     assert line.stock.code == "FIX"
     assert group.plan.status == "optimal"
-    assert estimate_findings([line]) == ()
+    assert estimate_findings([line], RANDOM_WIDTH_YIELD) == ()
 
 
 def test_a_note_says_that_it_is_an_estimate():
     bought, _ = plan_job([part("A", 36, 24)], only(RANDOM))
-    (finding,) = estimate_findings(bought)
+    (finding,) = estimate_findings(bought, RANDOM_WIDTH_YIELD)
     assert (finding.level, finding.customer) == ("note", False)
     assert "0.75" in finding.working
+    assert finding.source.endswith("(common practice)")
     assert "estimate" in finding.title
 
 

@@ -22,6 +22,7 @@ from .glue_ups import matched_sets
 from .model import CutRules, CuttingGroup, CuttingPlan, NeededPart, StockLine, StockLineBought
 from .plan import plan
 from .random_width import as_estimate, estimated, plannable, usual_board
+from .spares import spare_boards
 
 # Two widths of mesh, liner or fabric that make up a panel lie over one another by this much
 # (a hand's width; common practice, no source).
@@ -73,9 +74,12 @@ def _left_on_rack(line: Stock, rack: Sequence[int]) -> Stock:
 
 
 def cut_rules(shop: Shop) -> CutRules:
-    """The shop's saw as the planner takes it."""
-    saw = shop.saw
-    return CutRules(
+    """The shop's saw as the planner takes it, and its prices of cuts in minor units.
+
+    These prices choose the plan and are charged to nobody: the quote pays boards and hours.
+    """
+    saw, cuts = shop.saw, shop.prices.cut_prices
+    rules = CutRules(
         saw.crosscut_kerf_nm,
         saw.rip_kerf_nm,
         saw.end_trim_nm,
@@ -84,6 +88,15 @@ def cut_rules(shop: Shop) -> CutRules:
         saw.least_rip_length_nm,
         saw.least_strip_nm,
         saw.least_offcut_nm,
+    )
+    if cuts is None:
+        return rules
+    return replace(
+        rules,
+        crosscut_cost=float(cuts.crosscut.minor),
+        rip_cost_per_m=float(cuts.rip_per_m.minor),
+        setup_cost=float(cuts.set_up.minor),
+        offcut_credit_per_m=float(cuts.offcut_credit_per_m.minor),
     )
 
 
@@ -97,8 +110,9 @@ def batches(parts: Sequence[Part], shop: Shop, on_hand: Sequence[OnHand]) -> Ite
         elif material == "sheet":
             sheets = tuple(s for s in shop.market.sheets if (s.material, s.thickness_nm) == (what, thickness))
             name = sheets[0].name if sheets else what
-            # A panel saw or track saw: no least strip, no edge trim; both long edges come straight.
-            rules = replace(cut_rules(shop), end_trim_nm=0, edge_trim_nm=0, longest_carry_nm=None)
+            # A panel saw or track saw: no least strip; sheets are carried whole.
+            trim = shop.saw.sheet_trim_nm
+            rules = replace(cut_rules(shop), end_trim_nm=trim, edge_trim_nm=trim, longest_carry_nm=None)
             yield Batch(name, what, "sheet", tuple(members), sheets, rules)
         else:
             rolls = tuple(r for r in shop.market.rolls if r.material == what)
@@ -139,7 +153,7 @@ def _board_batch(
                     grade,
                     "dry",
                     held.length_nm,
-                    held.price,
+                    held.price or _price_of_held(held, shop),
                     held.count,
                     True,
                     held.blocked,
@@ -149,6 +163,17 @@ def _board_batch(
     known = market.timbers.get(timber)
     name = f"{known.name if known else timber}, {sections}" + (f", {grade}" if grade else "")
     return Batch(name, timber, "board", tuple(members), tuple(stock), cut_rules(shop))
+
+
+def _price_of_held(held: OnHand, shop: Shop) -> Money:
+    """The shop's share of what the same length costs where a metre of that section is cheapest."""
+    per_nm = [
+        board.price.minor / board.length_nm
+        for board in shop.market.boards
+        if (board.section.id, board.timber) == (held.section, held.timber)
+    ]
+    share = float(shop.prices.on_hand_share)
+    return Money(math.ceil(min(per_nm, default=0.0) * held.length_nm * share - 1e-6), shop.prices.currency)
 
 
 def _cut(batch: Batch, effort: str) -> tuple[CuttingPlan, str]:
@@ -248,7 +273,7 @@ def _bought(batch: Batch, cut: CuttingPlan, shop: Shop, note: str) -> Iterator[S
                 f"{len(layout.parts)} cut from one length by the cutting plan",
             )
         return
-    spares = _spares(batch, cut, shop) if batch.kind == "board" else {}
+    spares = spare_boards(batch.stock, cut, shop) if batch.kind == "board" else {}
     for purchase in cut.purchases:
         line = by_code[purchase.code]
         assert not isinstance(line, RollStock)
@@ -257,7 +282,7 @@ def _bought(batch: Batch, cut: CuttingPlan, shop: Shop, note: str) -> Iterator[S
         amount = line.price.times(purchase.count + count)
         working = f"{purchase.count} by the cutting plan{why}"
         if isinstance(line, BoardStock) and line.random_width:
-            amount, working = estimated(line, cut, purchase.count)
+            amount, working = estimated(line, cut, purchase.count, shop.random_width_yield)
         yield StockLineBought(
             line,
             batch.kind,
@@ -268,30 +293,3 @@ def _bought(batch: Batch, cut: CuttingPlan, shop: Shop, note: str) -> Iterator[S
             amount,
             working + note,
         )
-
-
-def _spares(batch: Batch, cut: CuttingPlan, shop: Shop) -> dict[str, tuple[int, str]]:
-    """By stock code: boards added for defects, and the sentence that says so."""
-    lines = {line.code: line for line in batch.stock if isinstance(line, BoardStock)}
-    bought: dict[int, list[tuple[BoardStock, int]]] = {}
-    for purchase in cut.purchases:
-        line = lines[purchase.code]
-        if not line.on_hand and not line.random_width:  # an estimate's yield holds the defects too
-            bought.setdefault(line.width_nm, []).append((line, purchase.count))
-    spares: dict[str, tuple[int, str]] = {}
-    for chosen in bought.values():
-        boards = sum(count for _, count in chosen)
-        grade = chosen[0][0].grade
-        share = shop.prices.defect_spares.get(grade, "0")
-        number = math.ceil(float(share) * boards - 1e-9)
-        line, _ = max(chosen, key=lambda entry: (entry[0].length_nm, entry[0].code))
-        if number:
-            percent = f"{float(share) * 100:g} %"
-            spares[line.code] = (
-                number,
-                (
-                    f", {number} more for defects ({percent} of {boards} {line.section.id} boards, "
-                    f"grade {grade}, rounded up)"
-                ),
-            )
-    return spares

@@ -1,7 +1,7 @@
 """Hardwood of random width, sold by volume: no cutting plan can be promised, so the answer is an estimate.
 
 The boards come as they come. The parts are laid out on boards of the usual width the list names, for the
-shop's time; what is bought is the parts' volume divided by the share of such wood that becomes parts.
+shop's time; what is bought is the parts' volume divided by the shop's share of such wood that becomes parts.
 A yield divides: 48 board feet at a yield of 0.75 are 64; a waste factor of 25 % would make it 60.
 """
 
@@ -12,12 +12,9 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from ..finding import Finding, Level
-from ..market import BoardStock
+from ..market import BoardStock, Figure
 from ..money import Money
 from .model import CutRules, CuttingPlan, StockLine, StockLineBought
-
-# Of random-width hardwood 20 to 30 % is lost to defects, edges and ends (common practice, no source).
-YIELD_SHARE = 0.75
 
 
 def usual_board(board: BoardStock, rules: CutRules) -> StockLine:
@@ -40,18 +37,21 @@ def as_estimate(plan: CuttingPlan, stock: Sequence[object]) -> CuttingPlan:
     return replace(plan, status="estimate", lower_bound=0, stopped="")
 
 
-def estimated(board: BoardStock, plan: CuttingPlan, count: int) -> tuple[Money, str]:
-    """What to pay for, and how it was reckoned: never less than the boards laid out."""
+def estimated(board: BoardStock, plan: CuttingPlan, count: int, yields: Figure) -> tuple[Money, str]:
+    """What to pay for, and how it was reckoned: never less than the boards laid out.
+
+    ``yields``: the shop's share of such wood that becomes parts.
+    """
     laid = [layout for layout in plan.layouts if layout.code == board.code]
     share = sum(p.length_nm * p.width_nm for one in laid for p in one.parts)
     net = board.measure * share / (board.length_nm * board.width_nm)
-    gross = max(net / YIELD_SHARE, board.measure * count)
+    gross = max(net / yields.value, board.measure * count)
     rate = board.rate or board.price
     amount = Money(math.ceil(rate.minor * gross - 1e-6), rate.currency)
     how = (
-        f"yield {YIELD_SHARE:g}, common practice: {net:.3g} / {YIELD_SHARE:g} = {net / YIELD_SHARE:.3g}"
-        if net / YIELD_SHARE >= board.measure * count
-        else f"the {count} boards laid out hold {gross:.3g}, more than {net:.3g} / {YIELD_SHARE:g}"
+        f"yield {yields.value:g}, {yields.status}: {net:.3g} / {yields.value:g} = {net / yields.value:.3g}"
+        if net / yields.value >= board.measure * count
+        else f"the {count} boards laid out hold {gross:.3g}, more than {net:.3g} / {yields.value:g}"
     )
     return amount, (
         f"estimate, random width: parts {net:.3g} {board.sold_by}, {how}; "
@@ -59,7 +59,7 @@ def estimated(board: BoardStock, plan: CuttingPlan, count: int) -> tuple[Money, 
     )
 
 
-def estimate_findings(bought: Sequence[StockLineBought]) -> tuple[Finding, ...]:
+def estimate_findings(bought: Sequence[StockLineBought], yields: Figure) -> tuple[Finding, ...]:
     """A note for each line whose amount is an estimate; the workshop's, not the customer's."""
     return tuple(
         Finding(
@@ -69,7 +69,7 @@ def estimate_findings(bought: Sequence[StockLineBought]) -> tuple[Finding, ...]:
             "It is sold in random widths by volume: the boards that come differ from those laid out. Count "
             "them when they arrive, and lay the parts out anew before the first cut.",
             measured=line.amount.text(),
-            source="yield share: common practice, no source",
+            source=f"yield {yields.value:g}: {yields.source} ({yields.status})",
             working=line.working,
             customer=False,
         )

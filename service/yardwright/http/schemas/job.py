@@ -113,8 +113,7 @@ class OnHand(Record):
 
     @post_load
     def _make(self, data: dict[str, Any], **_: Any) -> job.OnHand:
-        nothing = job.Money(0, Voice.get().shop.prices.currency)
-        return job.OnHand(**({"price": nothing} | data))
+        return job.OnHand(**({"price": None} | data))
 
 
 class Wanted(Truth):
