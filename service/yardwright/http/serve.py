@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gc
 import os
 import sys
 from typing import Any
@@ -21,6 +22,8 @@ def serve(shop: Shop, host: str | None, port: int | None, workers: int, debug: b
     host = host or os.environ.get("HOST") or HOST
     port = port if port is not None else int(os.environ.get("PORT") or PORT)
     app = create_app(shop)
+    gc.collect()
+    gc.freeze()                   # the shop stays: no request pays for a sweep through all of it
     shown = f"[{host}]" if ":" in host else host
     print(f"Yardwright at http://{shown}:{port}/ for {shop.identity.name}; stop with Ctrl-C", flush=True)
     for line in unsafe(host):
