@@ -53,6 +53,14 @@ def test_largest_and_smallest_pieces_carry_their_loads_in_every_timber_sold(name
             assert {f.rule for f in found} & set(LOADS)
 
 
+def test_a_corner_bench_turned_over_for_the_left_is_judged_as_the_right_one() -> None:
+    def told(side: str) -> list[tuple[str, Level, str]]:
+        size = {"length": 80 * 25_400_000, "wing_length": 60 * 25_400_000}
+        return sorted((f.rule, f.level, f.title) for f in findings("corner-bench", size, {"side": side}))
+
+    assert told("left") == told("right")
+
+
 def test_a_free_standing_bench_with_a_back_is_stopped_and_a_fixed_one_is_not() -> None:
     free = findings("storage-bench", {}, {"fixing": "free"})
     assert ("tip over", Level.STOP) in {(f.rule, f.level) for f in free}

@@ -89,7 +89,8 @@ def judged(asked: AskedCheck, case: Case, kind: Boards, push: Vector = DOWN
     if kind.carrier is not None and boards:
         uprights: dict[str, Member] = {}
         verdicts += _carriers(case, kind.carrier, limit, on, carriers, pitch, boards[0], uprights)
-        findings += uprights_stand(case, asked.rule.rule, uprights.values()) if kind.people else ()
+        row = case.limit("structure.seat_line_load") * max(b.length_mm for b in boards)
+        findings += uprights_stand(case, asked.rule.rule, uprights.values(), row) if kind.people else ()
     return findings, verdicts
 
 

@@ -2,8 +2,8 @@
 
 Equivalent fluid: p = 40 lb/ft² for each ft below the surface; a board takes the pressure at its own middle
 times its width, permanently (C_D 0.9). It is held by uprights that something ties across, found in the
-contacts; stakes that only join boards hold nothing. The uprights themselves are
-not judged. Bulge allowed L/180 and 3/8 in. Units N, mm.
+contacts; stakes that only join boards hold nothing. The uprights are
+judged by soil_posts.py. Bulge allowed L/180 and 3/8 in. Units N, mm.
 Limits of validity: drained soil, not rammed, no frost heave. Source: building practice 30-40 (memory).
 """
 
@@ -13,6 +13,7 @@ from ..finding import Finding
 from ..piece.model import AskedCheck, Member, Vector
 from .boards import Boards, concluded, judged
 from .rule import Case, Rule
+from .soil_posts import posts_hold
 from .touches import corners
 from .verdict import Loading, Verdict
 
@@ -29,6 +30,10 @@ def check(asked: AskedCheck, case: Case) -> tuple[Finding, ...]:
                              _pressed(asked, case, keys), push)
         found += loose
         verdicts += side
+        span = max((v.beam.longest_span_mm for v in side), default=0.0)
+        found += [f for f in posts_hold(case, asked.rule.rule, [case.member(k) for k in keys], push,
+                                        float(asked.values["soil_top"]), span)
+                  if f.title not in {known.title for known in found}]
     return concluded(case, asked.rule.rule, found, verdicts)
 
 
