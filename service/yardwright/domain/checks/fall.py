@@ -65,8 +65,9 @@ def _cut(case: Case, found: Levelling) -> str:
     low, high = case.limit("ground.scribing_least"), case.limit("ground.scribing_most")
     soft = kind_of(case.site.ground.surface) == "soft"
     dig = "Dig or fill the ground level under it, or make" if soft else "Make"
-    return (f"{dig} the legs {_up(case, found.most_mm)} longer, as the cut list does, and cut {found.scribed} "
-            f"of them to scribe on site, {low:g} to {high:g} h for four. That is in the price where delivery or installing is.")
+    return (f"{dig} the legs {_up(case, found.most_mm)} longer, as the cut list does, and cut "
+            f"{found.scribed} of them to scribe on site, {low:g} to {high:g} h for four. That is in the "
+            "price where delivery or installing is.")
 
 
 def _up(case: Case, mm: float) -> str:
