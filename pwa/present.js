@@ -99,7 +99,7 @@ export function jobView(step, picture) {
     faults: state.faults,
     refusals: state.refusals,
     linkTo,
-    done: doneSteps(draft, quotes),
+    done: doneSteps(draft, quotes, toJob(draft, shop, '').faults),
     quotes,
     quote,
     quoteIsOld: oldBecause(quote, draft, shop.shop),

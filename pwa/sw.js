@@ -3,7 +3,7 @@
  * from the network and, without signal, from the last answer kept. A new version waits until the person
  * says so. Nothing but GET is ever kept.
  */
-const VERSION = 'shell-4656ac9cccc34317';
+const VERSION = 'shell-38c5cbd926ac2188';
 const SHELL = [
   'asking.js',
   'controller.js',
@@ -13,6 +13,7 @@ const SHELL = [
   'icons/icon.svg',
   'index.html',
   'logic/access.js',
+  'logic/bill.js',
   'logic/catalogue.js',
   'logic/contradictions.js',
   'logic/draft.js',

@@ -13,15 +13,18 @@ export function makeCatalogue(shop, templates, byKey, units) {
   };
 }
 
-/** Which steps are done, for the marks in the row of steps. */
-export function doneSteps(draft, quotes) {
+/** Which steps are done, for the marks in the row of steps: something in them, and nothing wrong. */
+export function doneSteps(draft, quotes, faults = []) {
   const piece = draft.items.some((item) => item.template);
+  const right = (step) => !faults.some((fault) => fault.step === step);
   return {
     space:
-      Boolean(draft.site.kind) && (draft.site.readings.some((one) => one.value.trim()) || draft.site.kind === 'open'),
-    piece,
-    choices: piece && Object.keys(draft.items[draft.item]?.choices ?? {}).length > 0,
-    customer: Boolean(draft.customer.name.trim()),
+      right('space') &&
+      Boolean(draft.site.kind) &&
+      (draft.site.readings.some((one) => one.value.trim()) || draft.site.kind === 'open'),
+    piece: piece && right('piece'),
+    choices: piece && right('choices') && Object.keys(draft.items[draft.item]?.choices ?? {}).length > 0,
+    customer: right('customer') && Boolean(draft.customer.name.trim()),
     price: quotes.length > 0,
   };
 }

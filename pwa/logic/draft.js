@@ -49,6 +49,7 @@ const BLANK = {
   access: () => ({ kind: 'gate', width: '', height: '', widthAfter: '' }),
   extras: () => ({ text: '', amount: '', untaxed: false }),
   items: () => ({ template: '', dimensions: {}, choices: {}, quantity: '1' }),
+  rack: () => ({ timber: '', section: '', length: '', count: '1' }),
 };
 
 /** A new, empty job. `number` counts the jobs of this phone; a quote number needs no clock. */
@@ -62,6 +63,7 @@ export function newDraft(id, number, units, now) {
     along: '',
     out: '',
     across: '',
+    again: { along: '', out: '', across: '' },
   });
   return {
     id,
@@ -93,6 +95,7 @@ export function newDraft(id, number, units, now) {
     delivery: { distance: '', install: false, crew: '' },
     discount: { share: '', amount: '', reason: '' },
     extras: [],
+    rack: [],
     wantedBy: '',
     notes: '',
     overrides: {},
@@ -117,8 +120,9 @@ export function put(draft, path, value) {
   node[last] = value;
 }
 
-/** One more line in a list (`site.readings`, `site.obstructions`, `items`, ...). */
+/** One more line in a list (`site.readings`, `items`, ...); a draft kept by an older app may lack the list. */
 export function addLine(draft, listPath) {
+  if (!at(draft, listPath)) put(draft, listPath, []);
   const list = at(draft, listPath);
   list.push(BLANK[listPath.split('.').pop()]());
   return list.length - 1;
@@ -145,6 +149,7 @@ export function chosenItems(draft) {
 
 const LENGTH_KEYS = new Set([
   'value',
+  'length',
   'height',
   'out',
   'along',
@@ -184,6 +189,7 @@ function markUnits(node, units, all) {
 export function switchUnits(draft, units) {
   if (units === draft.units) return;
   markUnits(draft.site, draft.units, false);
+  for (const line of draft.rack ?? []) markUnits(line, draft.units, false);
   for (const item of draft.items) markUnits(item.dimensions, draft.units, true);
   draft.units = units;
 }

@@ -3,6 +3,7 @@
  * a fault that names the field. `where` remembers which field each part of the body came from, so that a
  * refusal of the service ("/items/0/dimensions/length") is shown at the field that caused it.
  */
+import { billOf } from './bill.js';
 import { at, chosenItems, heightOf } from './draft.js';
 import { describe, stepOf } from './fields.js';
 import { hiddenSizes } from './holding.js';
@@ -127,8 +128,12 @@ function corner(take, side, pointer) {
   if (how !== 'tapes') return null;
   const needed = 'all three tapes are needed.';
   const paths = { along: `${base}.along`, out: `${base}.out`, across: `${base}.across` };
-  const diagonal = take.record(paths, `${pointer}/diagonals/0`, { along: needed, out: needed, across: needed });
-  return { at: side, diagonals: [diagonal] };
+  const all = { along: needed, out: needed, across: needed };
+  const diagonals = [take.record(paths, `${pointer}/diagonals/0`, all)];
+  const again = Object.fromEntries(Object.keys(all).map((key) => [key, `${base}.again.${key}`]));
+  if (Object.values(again).some((path) => at(take.draft, path)?.trim()))
+    diagonals.push(take.record(again, `${pointer}/diagonals/1`, all));
+  return { at: side, diagonals };
 }
 
 /** Which side walls this kind of place has. */
@@ -186,31 +191,6 @@ function itemOf(take, item, index, pointer) {
   return { template: item.template, dimensions, choices: { ...item.choices }, quantity };
 }
 
-function money(take) {
-  const body = {};
-  const extras = [];
-  take.draft.extras.forEach((line, index) => {
-    if (!line.text.trim() && !line.amount.trim()) return;
-    const base = `extras.${index}`;
-    const record = take.record({ text: `${base}.text`, amount: `${base}.amount` }, `/extras/${extras.length}`, {
-      text: 'say what it is.',
-      amount: 'say what it costs.',
-    });
-    extras.push({ ...record, taxed: !line.untaxed });
-  });
-  if (extras.length) body.extras = extras;
-  const share = take.take('discount.share', '/discount/share');
-  if (share)
-    body.discount = {
-      share: String(Number((share / 100).toFixed(6))),
-      reason: take.take('discount.reason', '/discount/reason', 'a discount needs its reason.') ?? '',
-    };
-  const delivery = take.record({ distance: 'delivery.distance', crew: 'delivery.crew' }, '/delivery');
-  if (take.draft.delivery.install) delivery.install = true;
-  if (!empty(delivery)) body.delivery = delivery;
-  return body;
-}
-
 /**
  * The whole job for POST /v1/quotes. Returns {body, faults, where}; with faults the body is not for sending.
  * `today` is the date on the paper (YYYY-MM-DD).
@@ -234,7 +214,7 @@ export function toJob(draft, catalogue, today) {
     if (item.template) body.items.push(itemOf(take, item, index, `/items/${body.items.length}`));
   });
   if (!chosenItems(draft).length) take.fault('items.0.template', 'Choose what is to be made.', 'The piece');
-  Object.assign(body, money(take));
+  Object.assign(body, billOf(take));
   const wanted = take.take('wantedBy', '/wanted_by');
   if (wanted) body.wanted_by = wanted;
   if (draft.notes.trim()) body.notes = draft.notes.trim();

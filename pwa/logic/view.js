@@ -42,7 +42,7 @@ export function priceRows(quote) {
     });
   }
   rows.push({ text: 'Total', amount: say(price.total), strong: true });
-  if (nonZero(price.deposit)) rows.push({ text: 'Deposit to start', amount: say(price.deposit) });
+  if (nonZero(price.deposit)) rows.push({ text: 'Deposit to order', amount: say(price.deposit) });
   return rows;
 }
 
@@ -124,7 +124,7 @@ export function buyRows(quote) {
   const say = (amount) => (amount === undefined ? '' : money(amount, quote.price.currency));
   const boards = (quote.stock ?? []).map((one) => ({
     text: one.name,
-    quantity: `${one.count} ${one.kind}${one.count === 1 ? '' : 's'}`,
+    quantity: `${one.count} ${one.kind}${one.count === 1 ? '' : 's'}${one.code?.startsWith('on-hand') ? ' from the rack, not to buy' : ''}`,
     amount: say(one.amount),
   }));
   const packs = (quote.hardware ?? [])

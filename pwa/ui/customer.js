@@ -1,6 +1,6 @@
 /** Step 4: who it is for, how it gets there, and what else is on the bill. The address asked here is the site's. */
 import { button, fold, h, redraw, sheet } from './dom.js';
-import { field, tick } from './field.js';
+import { field, pick, tick } from './field.js';
 
 function extra(view, index) {
   return h(
@@ -39,12 +39,50 @@ function extras(view) {
   );
 }
 
+function boards(view, index) {
+  const line = view.draft.rack[index];
+  const timbers = (view.catalogue.shop?.timbers ?? []).map(({ id, name }) => ({ id, label: name }));
+  return h(
+    'div',
+    { class: 'line', role: 'group', 'aria-label': `Boards ${index + 1}` },
+    pick(`rack.${index}.timber`, 'Timber', [{ id: '', label: 'That of the piece' }, ...timbers], view, { draws: false }),
+    field(`rack.${index}.section`, view, { label: 'Section' }),
+    field(`rack.${index}.length`, view, { label: 'Length of one' }),
+    field(`rack.${index}.count`, view, { label: 'How many' }),
+    button(
+      'Remove',
+      'remove-line',
+      { list: 'rack', index, what: 'boards' },
+      { 'aria-label': `Remove boards ${index + 1}: ${line.section || 'not named'}` },
+    ),
+  );
+}
+
+function rack(view) {
+  const lines = view.draft.rack ?? [];
+  return fold(
+    'rack',
+    'Boards in the rack',
+    lines.length ? `${lines.length}` : 'none',
+    h('p', { class: 'hint' }, 'What the shop already has. It is cut first where that is cheapest, and not bought.'),
+    lines.map((_, index) => boards(view, index)),
+    button(lines.length ? 'Add more boards' : 'Add boards', 'add-line', { list: 'rack' }, { class: 'wide' }),
+  );
+}
+
 function rest(view) {
   const { discount, notes } = view.draft;
-  const share = discount.share ? `${discount.share} %` : 'none';
+  const off = discount.share ? `${discount.share} %` : discount.amount || 'none';
+  const fields = ['discount.share', 'discount.amount', 'discount.reason'];
   return sheet(
     '',
-    fold('discount', 'Discount', share, field('discount.share', view), field('discount.reason', view)),
+    fold(
+      'discount',
+      'Discount',
+      off,
+      fields.map((path) => field(path, view)),
+    ),
+    rack(view),
     fold('notes', 'Notes for the shop', notes ? 'written' : 'none', field('notes', view)),
   );
 }

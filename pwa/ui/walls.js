@@ -25,6 +25,13 @@ function cornerPart(view, side) {
         field(`${base}.along`, view),
         field(`${base}.out`, view),
         field(`${base}.across`, view),
+        fold(
+          `${side}-again`,
+          'Measured once more',
+          Object.values(view.draft.site[side].again ?? {}).some((text) => text.trim()) ? 'yes' : 'no',
+          h('p', { class: 'hint' }, 'At another height or with other marks. The worse of both counts.'),
+          ['along', 'out', 'across'].map((key) => field(`${base}.again.${key}`, view)),
+        ),
       ),
     how === 'angle' && field(`${base}.angle`, view),
   ];

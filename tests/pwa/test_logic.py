@@ -136,3 +136,56 @@ def test_a_request_names_the_field_behind_each_part(page: Page) -> None:
     assert found["step"] == ["space", "space"]
     assert found["at"] == "site.readings.1.value"
     assert found["parent"] == "items.0.quantity"
+
+
+JOB = """async (changes) => {
+  const { toJob } = await import('/logic/request.js');
+  const { newDraft, put } = await import('/logic/draft.js');
+  const draft = newDraft('x', 1, 'in', 0);
+  for (const [path, value] of Object.entries(changes)) put(draft, path, value);
+  const timber = { name: 'timber', options: [], default: 'western-red-cedar' };
+  const template = { dimensions: [], choices: [timber] };
+  const { body, faults, where } = toJob(draft, { things: new Map(), template: () => template }, '2026-11-25');
+  return { body, faults: faults.map((one) => [one.path, one.detail]), where };
+}"""
+CORNER = {"site.kind": "corner", "site.readings.0.value": "88", "items.0.template": "storage-bench",
+          "site.left.corner": "tapes", "site.left.along": "48", "site.left.out": "36",
+          "site.left.across": "60"}
+AGAIN = {"site.left.again.along": "40", "site.left.again.out": "30", "site.left.again.across": "50 1/4"}
+
+
+def asked(page: Page, changes: dict[str, Any]) -> dict[str, Any]:
+    found: dict[str, Any] = page.evaluate(JOB, changes)
+    return found
+
+
+def test_a_corner_measured_twice_sends_both_and_half_a_second_time_is_named(page: Page) -> None:
+    once = asked(page, CORNER)
+    assert len(once["body"]["site"]["corners"][0]["diagonals"]) == 1 and not once["faults"]
+    twice = asked(page, CORNER | AGAIN)
+    assert [d["across"]["mm"] for d in twice["body"]["site"]["corners"][0]["diagonals"]] == [1524, 1276.35]
+    assert twice["where"]["/site/corners/0/diagonals/1/across"] == "site.left.again.across"
+    half = asked(page, CORNER | {"site.left.again.along": "40"})
+    assert [path for path, _ in half["faults"]] == ["site.left.again.out", "site.left.again.across"]
+
+
+def test_a_discount_is_a_share_or_an_amount_with_its_reason(page: Page) -> None:
+    why = CORNER | {"discount.reason": "moss"}
+    amount = asked(page, why | {"discount.amount": "25,50"})["body"]["discount"]
+    assert amount == {"amount": "25.50", "reason": "moss"}
+    share = asked(page, why | {"discount.share": "5"})["body"]["discount"]
+    assert share == {"share": "0.05", "reason": "moss"}
+    faults = asked(page, CORNER | {"discount.share": "5", "discount.amount": "20"})["faults"]
+    assert [path for path, _ in faults] == ["discount.reason", "discount.amount"]
+    assert "discount" not in asked(page, CORNER | {"discount.amount": "0"})["body"]
+
+
+def test_boards_in_the_rack_are_asked_with_the_timber_of_the_piece(page: Page) -> None:
+    line = {"timber": "", "section": "1x6", "length": "12'", "count": "3"}
+    found = asked(page, CORNER | {"rack": [{"timber": "", "section": "", "length": "", "count": "1"}, line]})
+    assert found["body"]["on_hand"] == [{"timber": "western-red-cedar", "section": "1x6",
+                                         "length": {"mm": 3657.6}, "count": 3}]
+    assert found["where"]["/on_hand/0/section"] == "rack.1.section"
+    missing = asked(page, CORNER | {"rack": [line | {"length": ""}]})
+    assert missing["faults"] == [["rack.0.length", "Boards 1, length of one: measure the length of one."]]
+    assert "on_hand" not in asked(page, CORNER | {"rack": None})["body"]      # a draft kept by an older app
