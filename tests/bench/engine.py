@@ -42,6 +42,23 @@ OURS = ("from yardwright.http import create_app; from yardwright.wiring import l
         "create_app(load_shop())")
 
 
+FAILING: tuple[tuple[str, str, dict[str, int], dict[str, str]], ...] = (
+    ("sound bench", "storage-bench", {}, {}),
+    ("bench with a low seat", "storage-bench", {"seat_height": 14 * 25_400_000}, {}),
+    ("bench that stands free", "storage-bench", {}, {"fixing": "free"}),
+    ("heavy lid", "storage-bench", {"length": 76 * 25_400_000, "depth": 27 * 25_400_000},
+     {"back": "none", "timber": "robinia"}),
+    ("small tall planter, treated, for food", "planter-box",
+     {"length": 17 * 25_400_000, "height": 27 * 25_400_000},
+     {"grows": "food", "lining": "none", "timber": "southern-pine-uc4a"}),
+    ("picnic table for older people, low", "picnic-table", {"seat_height": 16 * 25_400_000},
+     {"users": "older", "timber": "western-red-cedar"}),
+    ("deep low chair for older people", "lounge-chair",
+     {"seat_height": 14 * 25_400_000, "seat_depth": 22 * 25_400_000}, {"users": "older"}),
+    ("corner bench with a high seat", "corner-bench", {"seat_height": 20 * 25_400_000}, {}),
+)
+
+
 def main() -> int:
     shop = load_shop()
     body = json.loads(SCENARIO.read_text(encoding="utf-8"))
@@ -56,6 +73,10 @@ def main() -> int:
     print(f"{'quote':<28}{statistics.median(quote):>10.2f}{p95(quote):>10.2f}")
     print(f"{'bare echo, same payload':<28}{statistics.median(echo):>10.2f}{p95(echo):>10.2f}")
     print(f"{'quote / echo':<28}{statistics.median(ratios):>10.1f}{p95(ratios):>10.1f}")
+    print(f"\n{'quote with its mends, processor time':<38}{'quote ms':>10}{'mends ms':>10}{'ratio':>8}")
+    for name, template, dimensions, choices in FAILING:
+        alone, more = mends(shop, template, dimensions, choices)
+        print(f"{name:<38}{alone:>10.0f}{more:>10.0f}{more / alone:>8.2f}")
     bare, ours = (statistics.median(seconds_of(code) for _ in range(5)) for code in (BARE, OURS))
     print(f"\n{'start, processor time':<28}{'ms':>10}\n{'flask and marshmallow':<28}{bare * 1000:>10.0f}")
     print(f"{'the service, data read':<28}{ours * 1000:>10.0f}\n{'ratio (bar 2.0)':<28}{ours / bare:>10.2f}")
@@ -72,6 +93,24 @@ def seconds_of(code: str) -> float:
 
 def p95(times: list[float]) -> float:
     return sorted(times)[int(len(times) * 0.95)]
+
+
+def mends(shop: Any, template: str, dimensions: dict[str, int], choices: dict[str, str]
+          ) -> tuple[float, float]:
+    """Median processor ms of the quote and of its mends, a length a little different each time."""
+    quote: list[float] = []
+    more: list[float] = []
+    length = next(d for d in shop.templates[template].dimensions if d.name == "length")
+    for index in range(5):
+        asked = dimensions.get("length", length.default_nm["in"]) + index * 1_587_500
+        item = Item(template, dimensions | {"length": asked}, choices)
+        begun = time.process_time()
+        made = quoting.make_quote(Job("B", "in", date(2026, 11, 25), Customer(), Site(), (item,)), shop)
+        between = time.process_time()
+        quoting.with_mends(made, shop)
+        more.append((time.process_time() - between) * 1000)
+        quote.append((between - begun) * 1000)
+    return statistics.median(quote), statistics.median(more)
 
 
 def job(index: int) -> Job:

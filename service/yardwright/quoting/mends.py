@@ -19,7 +19,7 @@ from .search import Search, mending
 from .trials import ALL, PIECE, SERIOUS, Effort, Trials, source
 
 NOT_BY_CHANGE = frozenset({"drop behind", "fall of the ground"})    # of the place, not of the piece
-MOST_BUILT = 60              # pieces built in trials, of one quote that did not ask for mends
+MOST_BUILT = 50              # pieces built or checked in trials, of one quote that did not ask for mends
 MOST_PRICED = 6              # items priced again
 MOST_MENDS = 3               # of one finding, for a job that asks for several
 ASKED = 4                    # times the work for such a job

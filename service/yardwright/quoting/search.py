@@ -36,10 +36,10 @@ class Search:
 
     def holds(self, change: Change) -> bool:
         """Whether it mends and opens nothing; what opens something is kept for a pair."""
-        if self.trials.opened(change):
+        opened = self.trials.opened(change)
+        if opened:
             self.misses.append(change)
-            return False
-        return self.trials.difference(change) is not None
+        return opened == () and self.trials.difference(change) is not None
 
     def moved(self, change: Change) -> bool:
         """Whether the finding's own check now finds something else, or nothing could be built."""
@@ -129,7 +129,7 @@ def _least(search: Search, base: Change, way: Way, serves: Serves, within: float
     change = base.also(way.change(least))
     if search.holds(change):
         return change
-    opened = {source(f) for f in search.trials.opened(change)}
+    opened = {source(f) for f in search.trials.opened(change) or ()}
     if least == high or not opened:
         return None
     return _further(search, base, way, sorted(opened), least, high)
@@ -158,7 +158,7 @@ def _halved(base: Change, way: Way, serves: Serves, low: int, high: int) -> int:
 def _pairs(search: Search, most: int) -> list[Change]:
     """Two changes at once: what mends but opens something with what closes that, then two that each help."""
     for miss in sorted(_distinct(search.misses), key=lambda c: c.distance)[:BASES]:
-        rules = sorted({source(f) for f in search.trials.opened(miss)})
+        rules = sorted({source(f) for f in search.trials.opened(miss) or ()})
         found = singles(search, miss, lambda c, rules=rules: search.trials.clears(  # type: ignore[misc]
             c, search.finding, *rules), most)
         if found:

@@ -25,20 +25,20 @@ from .pipeline import Costed, costed, fit_of, piece_of
 SERIOUS = (Level.STOP, Level.CAUTION)
 WORTH = (Level.STOP, Level.CAUTION, Level.NOT_CHECKED)
 CHECKED = {**checks.RULES, **{rule.name: rule for rule in checks.ALWAYS}}
-PIECE, FIGURES = 8, 1        # what building counts: a piece, its figures alone
+PIECE, FIGURES = 8, 1        # what work counts: a piece built, or held against every check; its figures alone
 ALL = ""                     # every rule
 
 
 @dataclass(slots=True)
 class Effort:
-    """What may still be built (in units of FIGURES) and priced (items); ``stopped`` when it ran out."""
+    """What may still be done (in units of FIGURES) and priced (items); ``stopped`` when it ran out."""
 
     work: int
     items: int
     stopped: bool = False
 
-    def build(self, work: int) -> bool:
-        """Whether so much may be built; then it counts."""
+    def spend(self, work: int) -> bool:
+        """Whether so much may be done; then it counts."""
         if self.work < work:
             self.stopped = True
             return False
@@ -84,6 +84,8 @@ class Trials:
         if built is None:
             return None
         if (change.key, rule) not in self.known:
+            if rule == ALL and not self.effort.spend(PIECE):
+                return None
             writer = measure.Writer(self.job.units)
             self.known[change.key, rule] = checks.run(*built, self.job.site, self.shop, writer, rule)
         return self.known[change.key, rule]
@@ -98,12 +100,15 @@ class Trials:
         own = self.findings(change, source(finding))
         if own is None or any(f.title == finding.title for f in own if f.level in SERIOUS):
             return False
-        return not self._worse(own) and all(
-            not self._worse(self.findings(change, rule) or ()) for rule in rules)
+        if self._worse(own):
+            return False
+        others = (self.findings(change, rule) for rule in rules)
+        return all(found is not None and not self._worse(found) for found in others)
 
-    def opened(self, change: Change) -> tuple[Finding, ...]:
-        """What all checks find of the changed item that is new, or graver than before."""
-        return tuple(self._worse(self.findings(change, ALL) or ()))
+    def opened(self, change: Change) -> tuple[Finding, ...] | None:
+        """What all checks find of the changed item that is new or graver; None where that is not known."""
+        found = self.findings(change, ALL)
+        return None if found is None else tuple(self._worse(found))
 
     def _worse(self, findings: Iterable[Finding]) -> list[Finding]:
         """New stops, cautions and things not checked, and those graver than before."""
@@ -142,7 +147,7 @@ class Trials:
         if not solids and (change.key, True) in self.made:
             solids = True
         if (change.key, solids) not in self.made:
-            if not self.effort.build(PIECE if solids else FIGURES):
+            if not self.effort.spend(PIECE if solids else FIGURES):
                 return None
             self.made[change.key, solids] = self._make(change, solids)
         return self.made[change.key, solids]
