@@ -87,10 +87,11 @@ def within(legs: Legs, stand: Bounds, writer: Writer, height: float) -> tuple[Sh
     wall on it, how far the wing reaches out along the wing, and the wing's depth under its end."""
     wing, main = legs.wing(stand), legs.main(stand)
     x = (wing.low[0] + wing.high[0]) / 2
-    deep = Text(_middle(main), f"{writer.mm(legs.depth)} deep", height, halo=True)
+    said = (Text(_middle(main), text, height, halo=True)
+            for text in (f"{writer.mm(legs.depth)} deep", writer.mm(legs.depth)))
+    deep = [s for s in said if text_box(s).width < main.width and text_box(s).height < main.height][:1]
     out = dimension((x, stand.low[1]), (x, stand.high[1]), writer.mm(stand.height), height)
-    box = text_box(deep)
-    return (*((deep,) if box.width < main.width and box.height < main.height else ()),
+    return (*deep,
             *(replace(s, halo=True) if isinstance(s, Text) else s for s in out),
             *dimension(wing.low, (wing.high[0], wing.low[1]), writer.mm(legs.wing_depth), height,
                        off_mm=-1.9 * height, gap_mm=0.5 * height,
