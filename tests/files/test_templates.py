@@ -7,13 +7,16 @@ from pathlib import Path
 import pytest
 
 from builders import DATA, demo_shop, demo_shop_metric
-from yardwright.domain import checks
+from yardwright.domain import checks, formula, piece
 from yardwright.domain.errors import BadTemplate
-from yardwright.domain.piece import trial
+from yardwright.domain.piece import members, trial
+from yardwright.domain.template import members as rules
+from yardwright.domain.template import read, table
 from yardwright.domain.template.members import CUTS, PLAIN_ENDS
 from yardwright.domain.template.read import ENVELOPE
 from yardwright.domain.template.rules import FASTENINGS, GLUE_UPS
 from yardwright.files.templates import load
+from yardwright.quoting import limits
 
 BENCH = DATA / "templates" / "storage-bench.toml"
 
@@ -83,3 +86,19 @@ def test_the_examples_in_the_format_page_work_as_they_stand(number: int, tmp_pat
 def test_the_format_page_names_every_cut_end_and_fastening() -> None:
     for word in (*CUTS, *PLAIN_ENDS, *FASTENINGS, *GLUE_UPS, *ENVELOPE):
         assert word in README, word
+
+
+def test_the_format_page_states_the_bounds_that_hold() -> None:
+    said = " ".join(README.split())
+    for number, what in (
+        (read.MOST_ENTRIES, "entries"), (read.MOST_LETTERS, "letters"), (read.MOST_NESTED, "deep"),
+        (table.MOST_ROWS, "entries a list"), (formula.MOST_CHARS, "characters"),
+        (formula.MOST_NODES, "parts"), (formula.MOST_DEEP, "deep"),
+        (table.WORDS_AND_MARKS, "words and marks in all"),
+        (read.MOST_FIT, "of them in `[fit]`"), (members.MOST_MEMBERS, "a piece"),
+        (rules.MOST_INDICES, "repeats"), (rules.MOST_MIRRORS, "mirrors"), (rules.MOST_CUTS, "cuts each"),
+        (rules.MOST_POINTS, "points an outline"), (piece.INLINE.steps, "for any piece"),
+        (piece.INLINE.each_member, "more for each member"), (piece.INLINE.most, "at most"),
+        (piece.OWN.steps, "steps of work"), (limits.MOST_INLINE, "items with a template of their own"),
+    ):
+        assert f"{number:,} {what}".replace(",", " ") in said, (number, what)
