@@ -25,6 +25,9 @@ from .tilted import carried_tilted
 
 FIXED = "fixed"
 NOTCH_MM = 0.5                   # a corner this far within the notch of an L makes it no L
+MOST_STEPS = 24                  # of assembly looked at, the last ones; a template may come with a job
+MOST_NAMING = 60_000             # members against names; steps that take more are not looked at
+MOST_TILTED = 12                 # sub-assemblies tried at a tilt; further ones go as boxes or not at all
 
 
 @dataclass(frozen=True, slots=True)
@@ -73,8 +76,9 @@ def brought(piece: Piece, access: Sequence[Access]) -> Brought:
     if None not in ways:
         return Brought(None, ways)
     worst: tuple[Unit, Access] | None = None
+    tilted: dict[tuple[str, Access], bool] = {}
     for split in splits(piece):
-        held = next((stuck for unit in split.units if (stuck := _stuck(unit, access))), None)
+        held = next((stuck for unit in split.units if (stuck := _stuck(unit, access, tilted))), None)
         if held is None:
             return Brought(split, ways)
         worst = held
@@ -99,9 +103,18 @@ def _is_l(piece: Piece, shape: Envelope) -> bool:
                for m in piece.members for x, y, _ in m.solid.corners)
 
 
-def _stuck(unit: Unit, access: Sequence[Access]) -> tuple[Unit, Access] | None:
-    return next(((unit, place) for place in access if carried(unit.sizes, place) is None
-                 and (unit.loose or _tilted(unit.members, place) is None)), None)
+def _stuck(unit: Unit, access: Sequence[Access],
+           tilted: dict[tuple[str, Access], bool]) -> tuple[Unit, Access] | None:
+    """The first place a unit does not pass; ``tilted`` keeps what was tried at a tilt."""
+    for place in access:
+        if carried(unit.sizes, place) is not None:
+            continue
+        tried = (" ".join(m.key for m in unit.members), place)
+        if not unit.loose and tried not in tilted and len(tilted) < MOST_TILTED:
+            tilted[tried] = _tilted(unit.members, place) is not None
+        if not tilted.get(tried):
+            return unit, place
+    return None
 
 
 def _tilted(members: Sequence[Member], place: Access) -> str | None:
@@ -115,33 +128,55 @@ def splits(piece: Piece) -> Iterator[Split]:
     if moving:
         groups = [[m for m in _stiff(piece) if m.group == name] for name in (FIXED, *moving)]
         off = " and ".join(f"the {name}" for name in moving)
-        makers = _makers(piece, piece.assembly)
-        yield Split(f"With {off} taken off", tuple(_unit(g, makers) for g in groups if g),
+        done = _steps(piece)
+        yield Split(f"With {off} taken off", tuple(_unit(g, done) for g in groups if g),
                     (f"hang {off} again",), {})
     yield from _by_steps(piece, planned=any(step.on_site for step in piece.assembly))
 
 
+@dataclass(frozen=True, slots=True)
+class _Step:
+    """A step of assembly with the members it places, and those that it places or joins."""
+
+    step: AssemblyStep
+    places: frozenset[str]
+    handles: frozenset[str]
+
+
+def _steps(piece: Piece) -> list[_Step]:
+    """The steps that place or join something; none where to find out what takes too long."""
+    steps = [step for step in piece.assembly if step.members or step.joints]
+    of = {joint.rule.name: joint.rule.of for joint in piece.joints}
+    joined = [tuple(name for joint in step.joints for name in of.get(joint, ())) for step in steps]
+    names = sum(len(step.members) + len(more) for step, more in zip(steps, joined, strict=True))
+    if names * len(piece.members) > MOST_NAMING:
+        return []
+    placed = [frozenset(named(piece.members, step.members)) for step in steps]
+    return [_Step(step, keys, keys | frozenset(named(piece.members, more)))
+            for step, keys, more in zip(steps, placed, joined, strict=True)]
+
+
 def _by_steps(piece: Piece, planned: bool) -> Iterator[Split]:
     """As it stands before each step, the last first; ``planned``: from the first step left for the site."""
-    steps = [step for step in piece.assembly if step.members or step.joints]
-    late = [n for n, step in enumerate(steps) if step.on_site]
+    steps = _steps(piece)
+    late = [n for n, done in enumerate(steps) if done.step.on_site]
     if planned and not late:
         return
-    for last in range(late[0] if planned else len(steps) - 1, -1, -1):
+    first = late[0] if planned else len(steps) - 1
+    for last in (*range(first, max(0, first - MOST_STEPS), -1), 0) if steps else ():
         done, left = steps[:last], steps[last:]
-        built = "In sub-assemblies" if any(step.members for step in done) else "In boards and glued blanks"
-        held, open_ = _held(piece, done, {name for step in left for name in step.joints})
-        yield Split(built, _units(piece, held, done), tuple(step.text for step in left), open_,
+        built = "In sub-assemblies" if any(d.places for d in done) else "In boards and glued blanks"
+        held, open_ = _held(piece, done, {name for d in left for name in d.step.joints})
+        yield Split(built, _units(piece, held, done), tuple(d.step.text for d in left), open_,
                     planned and last == late[0])
     if not steps:
         yield Split("In boards and glued blanks", _units(piece, [], ()), ("put it together",),
                     _held(piece, (), set())[1])
 
 
-def _held(piece: Piece, done: Sequence[AssemblyStep],
-          later: set[str]) -> tuple[list[Contact], dict[str, int]]:
+def _held(piece: Piece, done: Sequence[_Step], later: set[str]) -> tuple[list[Contact], dict[str, int]]:
     """The contacts that joints hold by now, and the fasteners of all that they do not hold yet."""
-    there = {key for step in done for key in named(piece.members, step.members)}
+    there = frozenset[str]().union(*(d.places for d in done))
     held: list[Contact] = []
     missing: Counter[str] = Counter()
     for joint in piece.joints:
@@ -158,7 +193,7 @@ def _stiff(piece: Piece) -> tuple[Member, ...]:
     return tuple(m for m in piece.members if m.material != "roll")
 
 
-def _units(piece: Piece, held: Sequence[Contact], done: Sequence[AssemblyStep]) -> tuple[Unit, ...]:
+def _units(piece: Piece, held: Sequence[Contact], done: Sequence[_Step]) -> tuple[Unit, ...]:
     """What contacts hold together, each blank of glued strips, and single members."""
     by_key = {m.key: m for m in _stiff(piece)}
     links = [(c.first, c.second) for c in held]
@@ -168,19 +203,10 @@ def _units(piece: Piece, held: Sequence[Contact], done: Sequence[AssemblyStep]) 
             links.append((strips.setdefault((m.glue_up, m.glue_up_no), m.key), m.key))
     one_group = [(a, b) for a, b in links
                  if a in by_key and b in by_key and by_key[a].group == by_key[b].group]
-    makers = _makers(piece, done)
-    return tuple(_unit([by_key[key] for key in keys], makers)
-                 for keys in components(list(by_key), one_group))
+    return tuple(_unit([by_key[key] for key in keys], done) for keys in components(list(by_key), one_group))
 
 
-def _makers(piece: Piece, done: Sequence[AssemblyStep]) -> list[tuple[str, tuple[str, ...]]]:
-    """What each step makes, and the names of the members it takes or joins."""
-    of = {joint.rule.name: joint.rule.of for joint in piece.joints}
-    return [(step.makes, (*step.members, *(name for joint in step.joints for name in of.get(joint, ()))))
-            for step in done if step.makes]
-
-
-def _unit(members: Sequence[Member], makers: Sequence[tuple[str, tuple[str, ...]]]) -> Unit:
+def _unit(members: Sequence[Member], done: Sequence[_Step]) -> Unit:
     """A single member has its blank's own sizes, however it lies in the piece; several the box around."""
     longest = max(members, key=lambda m: m.length_mm)
     if len(members) == 1:
@@ -188,7 +214,8 @@ def _unit(members: Sequence[Member], makers: Sequence[tuple[str, tuple[str, ...]
                     (longest,))
     boxes = [m.solid.box for m in members]
     low, high = ([pick(box[n][k] for box in boxes) for k in range(3)] for n, pick in ((0, min), (1, max)))
-    made = [what for what, patterns in makers if named(members, patterns)]
+    keys = {m.key for m in members}
+    made = [d.step.makes for d in done if d.step.makes and not keys.isdisjoint(d.handles)]
     group = members[0].group
     name = (f"the {group}" if group != FIXED else made[-1] if made else
             longest.glue_up or f"the part with {longest.name}")
