@@ -144,12 +144,13 @@ def _draw_worst(path: Path, report: TrialReport, template: Template, shop: Shop)
     from .documents import svg
     from .documents.drawing.pointed import pointed_out
     from .domain.piece.worst import worst
+    from .files.trial_report import said
 
     found = worst(report, template, shop)
     if found is None:
         print("no drawing: at none of these points could the piece be built", file=sys.stderr)
         return
-    said = f"{found.fault.detail}, at {found.fault.point.words()}"
-    drawing = pointed_out(found.piece, found.members, said, found.fault.point.units, found.opened_deg)
+    told = f"{said(found.fault)}, at {found.fault.point.words()}"
+    drawing = pointed_out(found.piece, found.members, told, found.fault.point.units, found.opened_deg)
     path.write_text(svg(drawing), encoding="utf-8")
     print(f"worst case drawn: {path}")

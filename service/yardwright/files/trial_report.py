@@ -41,16 +41,16 @@ def report_lines(report: TrialReport, template: Template, path: Path) -> list[st
         placed = in_file(path.name, text, _placed(first.detail, template))
         others = len({fault.point.words() for fault in faults}) - 1
         more = f" (and at {others} more)" if others else ""
-        found += [f"{placed.pointer}  {_said(first)}", f"    at {first.point.words()}{more}"]
+        found += [f"{placed.pointer}  {said(first)}", f"    at {first.point.words()}{more}"]
     return found
 
 
-def _said(fault: TrialFault) -> str:
+def said(fault: TrialFault) -> str:
     """The fault in its own words, and what would do."""
     found = _POINTER.fullmatch(fault.detail)
-    said = (found[2] if found else fault.detail.removeprefix(": ")).rstrip(".")
-    would_do = next((hint for words, hint in WOULD_DO.items() if re.search(words, said)), "")
-    return f"{said}: {would_do}" if would_do else said
+    words = (found[2] if found else fault.detail.removeprefix(": ")).rstrip(".")
+    would_do = next((hint for kind, hint in WOULD_DO.items() if re.search(kind, words)), "")
+    return f"{words}: {would_do}" if would_do else words
 
 
 def _placed(detail: str, template: Template) -> Fault:

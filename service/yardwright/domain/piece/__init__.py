@@ -11,13 +11,9 @@ from .trial import TrialFault, TrialReport, faults_of, trial
 from .values import INLINE, OWN, Allowance
 from .weight import balanced, density_at, weigh
 
-STEPS, INLINE_STEPS = OWN, INLINE
-
 __all__ = [
     "INLINE",
-    "INLINE_STEPS",
     "OWN",
-    "STEPS",
     "Allowance",
     "Piece",
     "TrialFault",
