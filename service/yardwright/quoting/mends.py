@@ -30,13 +30,15 @@ STOPPED = "The search for a change that mends it was stopped after its share of 
 def with_mends(quote: Quote, shop: Shop) -> Quote:
     """The quote with mends on the stops and cautions of its items; itself where there is nothing to mend.
 
-    A job that says ``mends`` gets up to three of each finding and four times the work; one that says nothing
-    gets one, for templates of the shop's own; one that says no gets none.
+    A job that says ``mends`` gets up to three of each finding and four times the work (once the work where a
+    template came with it); one that says nothing gets one, for templates of the shop's own; one that says no
+    gets none.
     """
     asked = quote.job.mends
     if asked is False or not any(_targets(item) for item in quote.items):
         return quote
-    times, most = (ASKED, MOST_MENDS) if asked else (1, 1)
+    inline = any(item.inline is not None for item in quote.job.items)     # nobody knows what these cost
+    times, most = (1 if inline else ASKED, MOST_MENDS) if asked else (1, 1)
     effort = Effort(MOST_BUILT * PIECE * times, MOST_PRICED * times)
     items = tuple(_mended_item(Trials(quote, index, shop, effort), most) if asked or job_item.inline is None
                   else quote.items[index] for index, job_item in enumerate(quote.job.items))
