@@ -28,6 +28,14 @@ def _no_keys_of_the_machine(monkeypatch: pytest.MonkeyPatch) -> None:
         monkeypatch.delenv(name, raising=False)
 
 
+@pytest.fixture(scope="session", autouse=True)
+def _every_cutting_plan_is_checked() -> Iterator[None]:
+    from cutting_watch import every_plan_checked
+
+    with every_plan_checked():
+        yield
+
+
 @pytest.fixture(scope="session")
 def demo_shop() -> Shop:
     from yardwright.wiring import load_shop

@@ -1,8 +1,8 @@
 """Checks a cutting plan as a sceptical sawyer would. Shares no code with the planner, only its nouns.
 
 From the placed rectangles alone: everything lies on wood that is there, clear of trims and blocked zones;
-parts are a kerf apart; straight through cuts free them (crosscut, rip, crosscut); counts, purchases, prices
-and the bound agree with one another.
+parts are a kerf apart; straight through cuts free them (crosscut, rip, crosscut); a saw that follows the
+steps gets the parts; counts, purchases, prices and the bound agree with one another.
 """
 
 from __future__ import annotations
@@ -11,6 +11,7 @@ import itertools
 from collections import Counter
 from collections.abc import Sequence
 
+from cutting_saw import faults_at_the_saw
 from yardwright.domain.cutting.model import CutRules, CuttingPlan, Layout, NeededPart, Placed, StockLine
 
 
@@ -21,6 +22,7 @@ def faults_of(
     lines = {line.code: line for line in stock}
     wanted = {part.mark: part for part in parts}
     faults = []
+    known: dict[Layout, list[str]] = {}  # boards cut alike are looked at once
     for number, layout in enumerate(plan.layouts):
         where = f"board {number} ({layout.code})"
         line = lines.get(layout.code)
@@ -37,7 +39,9 @@ def faults_of(
             and line.length_nm > rules.longest_carry_nm
         ):
             faults.append(f"{where}: longer than can be carried")
-        faults += [f"{where}: {text}" for text in board_faults(layout, line, wanted, rules)]
+        if layout not in known:
+            known[layout] = board_faults(layout, line, wanted, rules)
+        faults += [f"{where}: {text}" for text in known[layout]]
     return faults + _tally_faults(plan, parts, lines)
 
 
@@ -51,6 +55,8 @@ def board_faults(
         if part is None or (part.length_nm, part.width_nm) != (place.length_nm, place.width_nm):
             faults.append(f"{place.mark} is not a part asked for, or turned")
             continue
+        if part.from_width_nm and line.width_nm != part.from_width_nm:
+            faults.append(f"{place.mark} is cut from another width than it may be")
         left, right = place.x_nm, place.x_nm + place.length_nm
         if left < rules.end_trim_nm or right > line.length_nm - rules.end_trim_nm:
             faults.append(f"{place.mark} reaches into an end trim")
@@ -70,9 +76,12 @@ def board_faults(
         if place.width_nm < line.width_nm and place.width_nm < rules.least_strip_nm:
             faults.append(f"{place.mark} is too narrow to rip safely")
     faults += _stage_faults(layout, line, rules)
+    faults += faults_at_the_saw(layout, rules)
     for cut in layout.offcuts:
         if cut.length_nm <= 0 or cut.width_nm <= 0 or cut.x_nm + cut.length_nm > line.length_nm:
             faults.append("an offcut is off the board")
+        if cut.kept and any(cut.x_nm < to and cut.x_nm + cut.length_nm > start for start, to in line.blocked):
+            faults.append("an offcut that is kept holds a blocked zone")
         if any(_overlap(cut, place) for place in layout.parts):
             faults.append("an offcut overlaps a part")
     return faults

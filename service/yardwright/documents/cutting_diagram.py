@@ -30,7 +30,15 @@ _STAGES = {
     "trim edges": "Trim edges by",
     "rip": "Rip, fence at",
     "crosscut strips": "Crosscut strips, stop at",
+    "crosscut sheets": "Crosscut sheets, stop at",
+    "rip sheets": "Rip sheets, fence at",
+    "crosscut pieces": "Crosscut pieces, stop at",
+    "rip pieces": "Rip pieces, fence at",
+    "crosscut rolls": "Cut across the roll at",
+    "rip rolls": "Cut along the roll at",
 }
+# Shears and a knife have no stop and no fence.
+_SHEARS = {"crosscut pieces": "Cut pieces across at", "rip pieces": "Cut pieces along at"}
 
 
 def cutting_diagram(layout: Layout, writer: Writer) -> Drawing:
@@ -80,8 +88,9 @@ def sequence(plan: CuttingPlan, writer: Writer) -> list[str]:
     for step in set_ups(plan):
         times = "once" if step.times == 1 else f"{step.times} times"
         marks = f": {', '.join(step.marks)}" if step.marks else ""
-        where = f"board{'s' if len(step.boards) > 1 else ''} {runs(step.boards)}"
-        lines.append(f"{_STAGES[step.stage]} {writer.length(step.setting_nm)}, {times}, {where}{marks}")
+        where = f"{step.of}{'s' if len(step.boards) > 1 else ''} {runs(step.boards)}"
+        words = (_SHEARS if step.of == "length" else {}).get(step.stage, _STAGES[step.stage])
+        lines.append(f"{words} {writer.length(step.setting_nm)}, {times}, {where}{marks}")
     return lines
 
 

@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
 
-from ..errors import BadJob, Fault
+from ..errors import BadJob, Fault, NoStock
 from . import rolls, sheets
 from .effort import EFFORT, Effort
+from .fill import Chosen
 from .layout import layouts
 from .model import EFFORTS, CutRules, CuttingPlan, NeededPart, StockLine
 from .objective import charged, is_charged
@@ -14,6 +16,8 @@ from .problem import Problem, read_problem
 from .refusals import refuse_what_no_board_gives
 from .search import search
 from .tally import tally
+
+_MOST_LINES = 8  # of stock that are left out in turn where cuts cost or offcuts earn
 
 
 def plan(
@@ -52,13 +56,37 @@ def _plan_boards(
 
 
 def _charged(problem: Problem, rules: CutRules, effort: Effort) -> CuttingPlan:
-    """The lesser in full of two purchases: the best of charged boards and the best of boards alone.
+    """The least in full of several purchases: the best of charged boards, the best of boards alone, and the
+    best without each stock line in turn or of it alone.
 
-    The bound is the first one's; the other is a near purchase whose cuts may cost less.
+    The bound is the first one's; the others are near purchases whose cuts and offcuts may make up for their
+    price.
     """
     charge = charged(problem)
     found = search(charge.problem, effort)
-    near = [found.plan, search(problem, effort).plan]
     bound = charge.bound(found.bound)
+    near = [found.plan, *(plan for some in _fewer(problem, effort) for plan in _found(some))]
     plans = [tally(layouts(problem, chosen), bound, found.stopped, rules) for chosen in near]
     return min(plans, key=lambda p: (p.cost, sum(layout.length_nm for layout in p.layouts)))
+
+
+def _fewer(problem: Problem, effort: Effort) -> Iterator[tuple[Problem, Effort]]:
+    """All boards, then all but one line, then one line alone; the others' count made nothing."""
+    yield problem, effort
+    lines = range(len(problem.boards))
+    if not 1 < len(lines) <= _MOST_LINES:
+        return
+    for out in (True, False):
+        for b in lines:
+            boards = tuple(
+                replace(board, count=0) if (at == b) == out else board
+                for at, board in enumerate(problem.boards)
+            )
+            yield replace(problem, boards=boards), EFFORT["quick"]
+
+
+def _found(asked: tuple[Problem, Effort]) -> Iterator[Chosen]:
+    try:
+        yield search(*asked).plan
+    except NoStock:
+        return

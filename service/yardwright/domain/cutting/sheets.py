@@ -13,12 +13,13 @@ from __future__ import annotations
 
 import math
 import random
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
 
 from ..errors import Fault, NoStock, TooMuch
 from . import sheet_exact
 from .bounds import Sums
-from .effort import Effort, Steps
+from .effort import EFFORT, Effort, Steps
 from .guillotine import Room
 from .model import CutRules, CuttingPlan, NeededPart, StockLine
 from .objective import is_charged
@@ -32,6 +33,7 @@ from .tally import tally
 
 # For each small part of a large job that the effort mends: parts set down by hand, steps of listing blocks.
 _PLACED, _LISTED = 300, 4_000
+_FEW_LINES = 8
 _MANY = 40  # parts beyond which listing all blocks seldom ends
 
 
@@ -58,9 +60,19 @@ def plan_sheets(
     charged = charge(job)
     cut, bound, stopped = cheapest(charged.job, effort)
     bound = charged.bound(bound)
-    near = [cut, cheapest(job, effort)[0]]
+    near = [cut, cheapest(job, effort)[0], *_of_one_line(job)]
     plans = [tally(sheet_layouts(job, sheet_exact.tidied(job, one)), bound, stopped, rules) for one in near]
     return min(plans, key=lambda p: (p.cost, sum(layout.length_nm for layout in p.layouts)))
+
+
+def _of_one_line(job: SheetJob) -> Iterator[list[CutSheet]]:
+    """Near purchases whose cuts and offcuts may make up for their price: each sheet alone."""
+    for b in range(len(job.boards)) if 1 < len(job.boards) <= _FEW_LINES else ():
+        others = [replace(s, count=s.count if at == b else 0) for at, s in enumerate(job.boards)]
+        try:
+            yield cheapest(replace(job, boards=tuple(others)), EFFORT["quick"])[0]
+        except NoStock:
+            continue
 
 
 def cheapest(job: SheetJob, effort: Effort) -> tuple[list[CutSheet], int, str]:
