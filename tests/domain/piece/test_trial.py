@@ -2,14 +2,15 @@
 
 from __future__ import annotations
 
+import tomllib
 from typing import Any
 
 import pytest
 
-from builders import demo_shop, demo_shop_metric
+from builders import DATA, demo_shop, demo_shop_metric
 from small_templates import changed, trestle
-from yardwright.domain.piece import trial
-from yardwright.domain.template import read_template
+from yardwright.domain.piece import build, faults_of, trial
+from yardwright.domain.template import read_template, sizes
 
 
 def details(data: dict[str, Any], points: int = 4) -> set[str]:
@@ -58,3 +59,17 @@ def test_the_same_seed_tries_the_same_points() -> None:
     first, again = (trial(read_template(data), demo_shop(), 6, seed=3) for _ in range(2))
     assert [f.point.words() for f in first.faults] == [f.point.words() for f in again.faults]
     assert "length 20 in" in first.faults[0].point.words()
+
+
+@pytest.mark.parametrize("side", ["left", "right"])
+def test_an_l_keeps_out_of_the_quarter_that_its_fit_says_is_free(side: str) -> None:
+    bench = tomllib.loads((DATA / "templates" / "corner-bench.toml").read_text(encoding="utf-8"))
+
+    def faults() -> list[str]:
+        made, shop = read_template(bench), demo_shop()
+        return list(faults_of(build(made, *sizes(made, {}, {"side": side}, "in"), shop, "in"), shop))
+
+    assert faults() == []
+    bench["fit"]["envelope"]["wing_depth"] = "depth - 4*inch"
+    assert any("the place beside the wing is free; Wing seat board 1 reaches 101.60 mm into it" in f
+               for f in faults())

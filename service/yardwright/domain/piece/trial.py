@@ -207,7 +207,8 @@ def _envelope(piece: Piece) -> Iterator[str]:
     """What the fit promises must hold the solids, shut and open."""
     said = {name: formula.evaluate(f, piece.values) for name, f in piece.template.fit.envelope.items()}
     wing = piece.template.fit.wing
-    if wing is not None and formula.evaluate(wing, piece.values) != "none":
+    if wing is not None and (side := formula.evaluate(wing, piece.values)) != "none":
+        yield from _notch(piece, said, side)
         said["depth"] = max(said["depth"], said["wing_length"])
     shut, opened = piece.closed, piece.opened
     needed = {"length": shut.high[0], "depth": shut.high[1], "height": shut.high[2],
@@ -222,6 +223,18 @@ def _envelope(piece: Piece) -> Iterator[str]:
     sideways = max(-opened.low[0], opened.high[0] - shut.high[0])
     if sideways > SLACK_MM:
         yield f"open, the piece stands {sideways:.2f} mm beyond its ends, which no fit can tell"
+
+
+def _notch(piece: Piece, said: Mapping[str, float], side: str) -> Iterator[str]:
+    """An L's solids keep out of the quarter that its fit says is free; lids in motion are not looked at."""
+    front = said["wing_length"] - said["depth"]
+    low, high = ((0.0, said["wing_depth"]) if side == "left" else
+                 (said["length"] - said["wing_depth"], said["length"]))
+    for m in piece.members:
+        deep = max((min(front - y, max(low - x, x - high)) for x, y, _ in m.corners), default=0.0)
+        if deep > SLACK_MM:
+            yield (f"fit.envelope says that the place beside the wing is free; {m.key} reaches {deep:.2f} mm "
+                   "into it")
 
 
 def _gaps(piece: Piece) -> Iterator[str]:
