@@ -3,7 +3,7 @@
  * from the network and, without signal, from the last answer kept. A new version waits until the person
  * says so. Nothing but GET is ever kept.
  */
-const VERSION = 'shell-38c5cbd926ac2188';
+const VERSION = 'shell-f2913346eb238398';
 const SHELL = [
   'asking.js',
   'controller.js',

@@ -5,6 +5,7 @@ import { addLine, insertLine, put, removeLine, switchUnits } from './logic/draft
 import { hiddenSizes } from './logic/holding.js';
 import { takeInto, typedLength } from './logic/mends.js';
 import { toItem } from './logic/request.js';
+import { momentText } from './logic/view.js';
 import * as api from './ports/api.js';
 import * as storage from './ports/storage.js';
 
@@ -156,7 +157,7 @@ async function signQuote({ quote, signature }) {
     strokes,
     name: name.trim(),
     place: place.trim(),
-    time: new Date().toISOString().slice(0, 19),
+    time: momentText(new Date()),
   });
 }
 

@@ -95,6 +95,15 @@ export function itemLine(item) {
   return `${count}${item.template_name}${size ? `, ${size}` : ''}`;
 }
 
+/** A moment as the clock on the wall shows it, with its distance from UTC: "2026-11-25T17:10:00+01:00". */
+export function momentText(when) {
+  const two = (number) => String(Math.trunc(Math.abs(number))).padStart(2, '0');
+  const ahead = -when.getTimezoneOffset();
+  const day = `${when.getFullYear()}-${two(when.getMonth() + 1)}-${two(when.getDate())}`;
+  const clock = `${two(when.getHours())}:${two(when.getMinutes())}:${two(when.getSeconds())}`;
+  return `${day}T${clock}${ahead < 0 ? '-' : '+'}${two(ahead / 60)}:${two(ahead % 60)}`;
+}
+
 /** The choices in words: "Back: Curved top". */
 export const choiceLines = (item) =>
   Object.entries(item.choice_labels ?? {}).map(([name, label]) => `${name}: ${label}`);

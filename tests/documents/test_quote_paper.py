@@ -165,12 +165,15 @@ def test_no_cost_no_hours_and_no_parts_are_shown_to_the_customer() -> None:
 
 
 SIGNED = {"strokes": [[[10, 10], [20, 40], [60, 5]], [[90, 20], [140, 30]]], "name": "Ilse Brandt",
-          "place": "Fernhollow", "time": "2026-11-25 10:22"}
+          "place": "Fernhollow", "time": "2026-11-25T10:22:05+01:00"}
 
 
 def test_a_signature_prints_as_strokes_with_name_place_and_time() -> None:
     pdf = quote_pdf(quote(), (), SIGNED)
-    assert "Ilse Brandt Fernhollow, 2026-11-25 10:22 Signed on the screen" in printed(pdf)
+    assert "Ilse Brandt Fernhollow, 25 November 2026, 10:22 (UTC+01:00) Signed on the screen" in printed(pdf)
+    local = quote_pdf(quote(), (), SIGNED | {"time": "2026-11-25 10:22"})
+    assert "Fernhollow, 25 November 2026, 10:22 Signed" in printed(local)
+    assert "Fernhollow, at noon Signed" in printed(quote_pdf(quote(), (), SIGNED | {"time": "at noon"}))
     assert not [image for page in PdfReader(BytesIO(pdf)).pages for image in page.images]
     assert pdf != quote_pdf(quote(), (), SIGNED | {"strokes": [[[10, 10], [20, 40]]]})
 

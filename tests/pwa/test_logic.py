@@ -180,6 +180,16 @@ def test_a_discount_is_a_share_or_an_amount_with_its_reason(page: Page) -> None:
     assert "discount" not in asked(page, CORNER | {"discount.amount": "0"})["body"]
 
 
+def test_the_time_of_a_signature_is_the_clock_on_the_wall_with_its_distance_from_utc(page: Page) -> None:
+    said = page.evaluate("""async () => {
+      const { momentText } = await import('/logic/view.js');
+      const at = (minutes) => ({ getTimezoneOffset: () => minutes, getFullYear: () => 2026, getMonth: () => 6,
+        getDate: () => 5, getHours: () => 17, getMinutes: () => 4, getSeconds: () => 9 });
+      return [-120, 0, 210, -345].map((minutes) => momentText(at(minutes)));
+    }""")
+    assert said == [f"2026-07-05T17:04:09{zone}" for zone in ("+02:00", "+00:00", "-03:30", "+05:45")]
+
+
 def test_boards_in_the_rack_are_asked_with_the_timber_of_the_piece(page: Page) -> None:
     line = {"timber": "", "section": "1x6", "length": "12'", "count": "3"}
     found = asked(page, CORNER | {"rack": [{"timber": "", "section": "", "length": "", "count": "1"}, line]})

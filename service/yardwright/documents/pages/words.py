@@ -7,7 +7,7 @@ embed a file or break the page), and a character the faces lack shows as a box.
 from __future__ import annotations
 
 from collections.abc import Mapping
-from datetime import date
+from datetime import date, datetime
 from decimal import Decimal, InvalidOperation
 from typing import Any
 from xml.sax.saxutils import escape
@@ -103,6 +103,16 @@ def day(value: object) -> str:
     except ValueError:
         return str(value)
     return f"{when.day} {_MONTHS[when.month - 1]} {when.year}"
+
+
+def moment(value: object) -> str:
+    """A time as ``25 November 2026, 16:10 (UTC+01:00)``; what is no time of ISO 8601 as it is."""
+    try:
+        when = datetime.fromisoformat(str(value or ""))
+    except ValueError:
+        return str(value or "")
+    zone = f" ({when.tzname()})" if when.tzinfo else ""
+    return f"{day(when.date())}, {when:%H:%M}{zone}"
 
 
 def length(value: object) -> str:

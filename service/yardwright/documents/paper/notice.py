@@ -14,7 +14,7 @@ from typing import Any
 from reportlab.platypus import Flowable, HRFlowable, KeepTogether, PageBreak, Spacer
 
 from ..pages.tables import plain
-from ..pages.words import BODY, FINE, INK, LABEL, NOTICE, RULE, SMALL, STRONG, TITLE, para
+from ..pages.words import BODY, FINE, INK, LABEL, NOTICE, RULE, SMALL, STRONG, TITLE, moment, para
 
 Json = Mapping[str, Any]
 
@@ -43,7 +43,7 @@ def notices(quote: Json, signature: Json | None, width: float) -> list[Flowable]
 def _copy(quote: Json, signature: Json | None, number: int, width: float) -> list[Flowable]:
     shop = quote.get("shop") or {}
     where = ", ".join(str(v) for v in (shop.get("name"), *(shop.get("address") or ())) if v)
-    signed = str((signature or {}).get("time") or "")
+    signed = moment((signature or {}).get("time"))
     half = (width - 24) / 2
     dates = plain([[_open("Date of the order", half, signed), "", _open("Cancel not later than midnight of",
                                                                          half)]], (half, 24, half))

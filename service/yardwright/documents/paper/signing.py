@@ -10,11 +10,12 @@ from reportlab.platypus import Flowable, KeepTogether, Spacer
 
 from ..pages.fitting import FirstThatFits
 from ..pages.tables import plain
-from ..pages.words import FAINT, INK, LABEL, NOTICE, SECTION, SMALL, STRONG, amount, para
+from ..pages.words import FAINT, INK, LABEL, NOTICE, SECTION, SMALL, STRONG, amount, moment, para
 
 Json = Mapping[str, Any]
 Stroke = Sequence[tuple[float, float]]
 _HIGH = 46.0
+_CLOSE = 0.5                 # room at which name and place share a line
 
 
 class Signed(Flowable):
@@ -68,7 +69,7 @@ def closing(quote: Json, signature: Json | None, terms: Sequence[Flowable], widt
 
     Roomy lines where the page has room for them, closer ones before a new page is begun.
     """
-    blocks = [[*terms, *signing(quote, signature, width, room)] for room in (1.0, 0.8, 0.6)]
+    blocks = [[*terms, *signing(quote, signature, width, room)] for room in (1.0, 0.8, 0.6, _CLOSE)]
     return [FirstThatFits(blocks, [*terms, KeepTogether(signing(quote, signature, width))])]
 
 
@@ -94,15 +95,19 @@ def _line(label: str, width: float, high: float) -> Flowable:
 
 
 def _blank(who: str, width: float, room: float) -> list[Flowable]:
-    return [para(who, STRONG), _line("Signature", width, 34 * room),
-            _line("Name in capitals", width, 12 * room), _line("Place and date", width, 12 * room)]
+    if room > _CLOSE:
+        return [para(who, STRONG), _line("Signature", width, 34 * room),
+                _line("Name in capitals", width, 12 * room), _line("Place and date", width, 12 * room)]
+    half = (width - 14) / 2
+    name, place = _line("Name in capitals", half, 6), _line("Place and date", half, 6)
+    return [para(who, STRONG), _line("Signature", width, 20), plain([[name, "", place]], (half, 14, half))]
 
 
 def _signed(signature: Json, width: float) -> list[Flowable]:
     """The drawn signature over its line; a typed name alone stands in where nothing was drawn."""
     strokes = strokes_of(signature)
     above: Flowable = Signed(strokes, width * 0.8) if strokes else para("", SMALL)
-    where = ", ".join(str(signature[k]) for k in ("place", "time") if signature.get(k))
+    where = ", ".join(v for v in (str(signature.get("place") or ""), moment(signature.get("time"))) if v)
     told = "Signed on the screen" if strokes else "Accepted by typed name"
     line = plain([[above], [para("Signature", LABEL)]], (width,), (
         ("LINEBELOW", (0, 0), (-1, 0), 0.6, INK), ("TOPPADDING", (0, 1), (-1, 1), 1)))

@@ -16,7 +16,7 @@ from ..pages.tables import ruled, section
 from ..pages.words import BODY, FAINT, RIGHT, RIGHT_SMALL, RIGHT_STRONG, SMALL, STRONG, amount, para
 from .names import each, stock_name, titled
 
-_CODE = 86.0
+_CODE = 94.0
 
 
 def shopping(stock: Sequence[StockLineBought], hardware: Sequence[HardwareLine], currency: str,
