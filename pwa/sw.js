@@ -3,7 +3,7 @@
  * from the network and, without signal, from the last answer kept. A new version waits until the person
  * says so. Nothing but GET is ever kept.
  */
-const VERSION = 'shell-f2913346eb238398';
+const VERSION = 'shell-da974cf4aa720cbd';
 const SHELL = [
   'asking.js',
   'controller.js',

@@ -131,5 +131,5 @@ export function wayIn(piece, access, units) {
   const size = [...sizes].sort((a, b) => a - b).map((nm) => say(nm, units)).join(' x ');
   return { rule: 'way in', level: 'caution', title: 'It may not go through whole',
     detail: `The piece is ${size}; the ${access.kind} is too small for it.`,
-    mend: 'Deliver it in parts and put it together on site, or find another way in.' };
+    mend: 'Deliver it in parts: the quote says which, and prices the work on site. Or find another way in.' };
 }

@@ -181,7 +181,8 @@ def place_finding(piece: Envelope, access: Access, how: str | None, writer: Writ
         RULE, Level.CAUTION, "It may not go through whole",
         f"The piece is {size}; the {access.kind} is {opening}, and {writer.length(ROOM_NM)} more than the "
         "piece is wanted. No way of carrying it was found, tilted, on end or leg first.",
-        size, opening, SOURCE, "Deliver it in parts and put it together on site, or find another way in.")
+        size, opening, SOURCE,
+        "Deliver it in parts: the quote says which, and prices the work on site. Or find another way in.")
 
 
 def _free_ground(piece: Envelope, how: str, writer: Writer) -> str:
