@@ -73,6 +73,13 @@ BENDING: tuple[Callable[[Random, dict[str, Any]], None], ...] = (
 )
 
 
+def unshared(data: Any) -> Any:
+    """A copy in which nothing stands twice, so that a change in one place is a change in one place."""
+    if isinstance(data, dict):
+        return {key: unshared(value) for key, value in data.items()}
+    return [unshared(value) for value in data] if isinstance(data, list) else data
+
+
 def case(seed: int) -> Case:
     """The spoilt template of a seed, always the same: one to four changes to one of ours or a hostile one."""
     random = Random(seed)
@@ -82,6 +89,7 @@ def case(seed: int) -> Case:
     for change in random.choices(
         random.choice((BREAKING, BENDING, BENDING)), k=random.choice((1, 1, 2, 3, 4))
     ):
+        data = unshared(data)
         try:
             change(random, data)
         except (TypeError, AttributeError, KeyError, IndexError, ValueError):
