@@ -13,6 +13,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
 from .effort import Steps
+from .few_segments import shared_out
 from .problem import Problem
 from .saw_work import CutBoard, Runs, SawWork, ranked, room_nm, saw_work
 from .segments import Segment, Strip
@@ -28,6 +29,7 @@ def arrange(problem: Problem, cut: Sequence[CutBoard], tries: int = MOST_TRIED) 
     boards = _each_by_itself(problem, cut)
     if 1 < len(boards) <= MOST_BOARDS or (len(boards) == 1 and _ripped(boards)):
         boards = _together(problem, boards, Steps(tries))
+    boards = shared_out(problem, boards)
     first = {one: at for at, one in reversed(list(enumerate(boards)))}
     lines = {one.board: at for at, one in reversed(list(enumerate(boards)))}
     return sorted(boards, key=lambda one: (lines[one.board], first[one]))
