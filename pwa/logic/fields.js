@@ -44,10 +44,10 @@ const SITE = [
   [/^site\.readings\.(\d+)\.out$/, () => length('Out from the wall', SMALL)],
   [/^site\.depths\.(\d+)\.value$/, (d, n) => length(`${depthLabel(d)}, ${ordinal(n)} reading`, YARD)],
   [/^site\.depths\.(\d+)\.along$/, () => length('Taken how far from the left end', SMALL, { most: YARD.most })],
-  [/^site\.backLean$/, () => length('Back wall leans in by', LEAN)],
+  [/^site\.backLean$/, () => length('Back wall leans by', LEAN)],
   [/^site\.backLeanOver$/, () => length('over a height of', SMALL)],
   [/^site\.(left|right)\.run$/, (d, side) => length(`How far out the ${side} wall runs`, YARD)],
-  [/^site\.(left|right)\.lean$/, (d, side) => length(`${side === 'left' ? 'Left' : 'Right'} wall leans in by`, LEAN)],
+  [/^site\.(left|right)\.lean$/, (d, side) => length(`${side === 'left' ? 'Left' : 'Right'} wall leans by`, LEAN)],
   [/^site\.(left|right)\.leanOver$/, () => length('over a height of', SMALL)],
   [
     /^site\.(left|right)\.angle$/,

@@ -80,10 +80,10 @@ function obstructions(take, wall, pointer) {
   return out;
 }
 
-function lean(take, leanPath, overPath, pointer) {
+function lean(take, leanPath, overPath, leansPath, pointer) {
   const record = take.record({ out_of_plumb: leanPath, plumb_over: overPath }, pointer);
   if (record.out_of_plumb && !record.plumb_over) take.fault(overPath, 'Say over what height the wall leans.');
-  return record;
+  return record.out_of_plumb && at(take.draft, leansPath) === 'away' ? { ...record, leans: 'away' } : record;
 }
 
 function backWall(take, pointer) {
@@ -104,7 +104,7 @@ function backWall(take, pointer) {
   if (things.length) wall.obstructions = things;
   return take.draft.site.kind === 'open'
     ? wall
-    : { ...wall, ...lean(take, 'site.backLean', 'site.backLeanOver', pointer) };
+    : { ...wall, ...lean(take, 'site.backLean', 'site.backLeanOver', 'site.backLeans', pointer) };
 }
 
 function sideWall(take, side, pointer) {
@@ -114,7 +114,7 @@ function sideWall(take, side, pointer) {
     side,
     readings: run ? [{ value: run }] : [],
     ...(things.length ? { obstructions: things } : {}),
-    ...lean(take, `site.${side}.lean`, `site.${side}.leanOver`, pointer),
+    ...lean(take, `site.${side}.lean`, `site.${side}.leanOver`, `site.${side}.leans`, pointer),
   };
 }
 

@@ -3,6 +3,11 @@ import { sides } from '../logic/request.js';
 import { button, fold, h, removeButton } from './dom.js';
 import { choose, field, pick } from './field.js';
 
+const LEANS = [
+  { id: 'in', label: 'Its top leans into the place' },
+  { id: 'away', label: 'Its top leans away' },
+];
+
 function cornerPart(view, side) {
   const base = `site.${side}`;
   const how = view.draft.site[side].corner;
@@ -48,14 +53,16 @@ export function walls(view) {
       cornerPart(view, side),
       field(`site.${side}.run`, view),
       h('div', { class: 'pair' }, field(`site.${side}.lean`, view), field(`site.${side}.leanOver`, view)),
+      pick(`site.${side}.leans`, `Which way the ${side} wall leans`, LEANS, view),
     ),
   );
   const back = fold(
     'wall-back',
     'Back wall out of plumb',
     site.backLean ? 'measured' : 'not measured',
-    h('p', { class: 'hint' }, 'Hold a level against the wall: how far does the top lean into the place?'),
+    h('p', { class: 'hint' }, 'Hold a level against the wall: how far does its top lean?'),
     h('div', { class: 'pair' }, field('site.backLean', view), field('site.backLeanOver', view)),
+    pick('site.backLeans', 'Which way the back wall leans', LEANS, view),
   );
   return h(
     'div',

@@ -120,17 +120,20 @@ def test_a_request_names_the_field_behind_each_part(page: Page) -> None:
       addLine(draft, 'site.obstructions');
       Object.assign(draft.site.obstructions[0], { kind: 'tap', from: '10', to: '12', projection: '' });
       draft.site.right.lean = '1/2';
+      Object.assign(draft.site, { backLean: '1/2', backLeanOver: '40', backLeans: 'away' });
       draft.items[0].template = 'storage-bench';
       const catalogue = { things: new Map([['tap', 'Tap']]), template: () => null };
       const { body, faults, where } = toJob(draft, catalogue, '2026-05-02');
       return {
         sides: body.site.walls.map((one) => one.side), reading: body.site.walls[0].readings,
+        leans: body.site.walls.map((one) => one.leans ?? 'in'),
         faults: faults.map((one) => one.path), step: faults.map((one) => one.step),
         at: fieldAt(where, '/site/walls/0/readings/0/value'),
         parent: fieldAt(where, '/items/0/quantity/deeper'),
       };
     }""")
     assert found["sides"] == ["back", "right"]
+    assert found["leans"] == ["away", "in"]
     assert found["reading"] == [{"value": {"mm": 1778}, "at_height": {"mm": 457.2}}]
     assert found["faults"] == ["site.obstructions.0.projection", "site.right.leanOver"]
     assert found["step"] == ["space", "space"]
