@@ -151,8 +151,8 @@ def test_one_millimetre_shops_cut_alike() -> None:
 
 
 def cut_prices(**changes: str) -> CutPrices:
-    given = {"crosscut": "0.00", "rip_per_m": "0.00", "set_up": "0.00", "offcut_credit_per_m": "0.00"} | changes
-    return CutPrices(*(usd(amount) for amount in given.values()))
+    names = ("crosscut", "rip_per_m", "set_up", "offcut_credit_per_m")
+    return CutPrices(*(usd(changes.get(name, "0.00")) for name in names))
 
 
 def test_the_shops_prices_of_cuts_choose_the_plan_and_are_in_no_amount() -> None:

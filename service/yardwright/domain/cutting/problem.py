@@ -6,6 +6,7 @@ Equal parts become one size, whatever their marks. A need is met by one size (a 
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 
@@ -173,7 +174,7 @@ def _part_faults(parts: Sequence[NeededPart]) -> list[Fault]:
     sets: dict[str, int] = {}
     for at, part in enumerate(parts):
         for name, value in (("length", part.length_nm), ("width", part.width_nm), ("count", part.count)):
-            if value <= 0:
+            if not value > 0:  # no number is not, either
                 faults.append(Fault(f"/parts/{at}/{name}", f"part {part.mark}: {name} must be more than 0"))
         if part.matched:
             expected = sets.setdefault(part.matched, max(part.sets, 1))
@@ -192,9 +193,9 @@ def _stock_faults(stock: Sequence[StockLine]) -> list[Fault]:
     faults = []
     for at, line in enumerate(stock):
         for name, value in (("length", line.length_nm), ("width", line.width_nm)):
-            if value <= 0:
+            if not value > 0:
                 faults.append(Fault(f"/stock/{at}/{name}", f"stock {line.code}: {name} must be more than 0"))
-        if line.price < 0:
+        if not 0 <= line.price < math.inf:
             faults.append(Fault(f"/stock/{at}/price", f"stock {line.code}: a price is not negative"))
         if line.count is not None and line.count < 0:
             faults.append(Fault(f"/stock/{at}/count", f"stock {line.code}: a count is not negative"))
@@ -217,7 +218,26 @@ def _rule_faults(rules: CutRules) -> list[Fault]:
         "end_trim": rules.end_trim_nm,
         "edge_trim": rules.edge_trim_nm,
         "least_offcut": rules.least_offcut_nm,
+        "least_rip_length": rules.least_rip_length_nm,
+        "least_strip": rules.least_strip_nm,
+        "overlap": rules.overlap_nm,
     }
-    return [
-        Fault("/" + name.split()[-1], f"the {name} is not negative") for name, nm in lengths.items() if nm < 0
+    costs = {
+        "crosscut": rules.crosscut_cost,
+        "rip_per_m": rules.rip_cost_per_m,
+        "set_up": rules.setup_cost,
+        "offcut_credit_per_m": rules.offcut_credit_per_m,
+    }
+    faults = [
+        Fault("/" + name.split()[-1], f"the {name} is not negative")
+        for name, nm in lengths.items()
+        if not nm >= 0
     ]
+    faults += [
+        Fault(f"/costs/{name}", "a price or credit is a number and not negative")
+        for name, cost in costs.items()
+        if not 0 <= cost < math.inf
+    ]
+    if rules.longest_carry_nm is not None and not rules.longest_carry_nm > 0:
+        faults.append(Fault("/longest_carry", "the longest carry is more than 0"))
+    return faults

@@ -76,6 +76,13 @@ def _fault(problem: Problem, at: int, part: NeededPart, size: Size, stock: Seque
     if not wide:
         return Fault(f"/parts/{at}/width", _too_wide(problem, part, size))
     longest = max(wide, key=lambda b: (b.longest_nm, -b.price))
+    if not longest.longest_nm:
+        return Fault(
+            "/end_trim",
+            f"part {part.mark}: end trims of {say(rules.end_trim_nm)} at each end, and blocked zones, leave "
+            f"nothing of any stock; the longest wide enough, {longest.code}, is {say(longest.length_nm)}. "
+            f"A smaller end trim, or longer stock, would do",
+        )
     need = max(size.length_nm, rules.least_rip_length_nm if size.width_nm != longest.width_nm else 0)
     why = f"part {part.mark} is {say(part.length_nm)} long"
     if need > size.length_nm:
@@ -103,6 +110,11 @@ def _carry(stock: Sequence[StockLine], rules: CutRules, need: int) -> str:
 def _too_wide(problem: Problem, part: NeededPart, size: Size) -> str:
     rules = problem.rules
     widest = max(problem.usable_width_nm(b.width_nm, size.trim) for b in problem.boards)
+    if widest <= 0:
+        return (
+            f"part {part.mark}: edge trims of {say(rules.edge_trim_nm)} at each edge leave nothing of any "
+            f"stock. A smaller edge trim, or wider stock, would do"
+        )
     if size.width_nm > widest:
         trimmed = " once its edges are trimmed" if problem.trims(size) else ""
         return (

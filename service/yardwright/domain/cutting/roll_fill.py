@@ -12,7 +12,9 @@ from .sheet_fill import by_hand as fill_sheets
 from .sheet_job import SheetJob
 
 _TRIED = 600  # parts set down for each number of steps
+_ONCE = 150  # of a job's first filling
 _MANY = 400  # pieces beyond which rows are left as they are
+_CROWD = 2_000  # panels beyond which one filling has to do
 _OPEN = 60  # rows, and lengths, still looked at for a further piece
 
 
@@ -21,12 +23,16 @@ def by_hand(panels: Sequence[Panel], rolls: Sequence[Roll], least: int) -> list[
     every = range(len(panels))
     tries = [[at] * len(panels) for at, roll in enumerate(rolls) if all(m is not None for m in roll.made_of)]
     tries.append([min(range(len(rolls)), key=lambda r: (_area_cost(rolls[r], k), r)) for k in every])
+    crowd = sum(panel.count for panel in panels) > _CROWD
     plans = []
-    for of in tries:
+    for of in tries[-1:] if crowd else tries:
         plan = []
         for at in sorted(set(of)):
             share = tuple(panels[k].count if of[k] == at else 0 for k in every)
-            ways = [Share(at, share, tuple(_side_by_side(rolls[at], share, way))) for way in range(3)]
+            filled = _filled(rolls[at], rolls[at].pieces(share))
+            ways = [] if filled is None else [Share(at, share, filled)]
+            for way in range(0 if crowd and filled else 3):
+                ways.append(Share(at, share, tuple(_side_by_side(rolls[at], share, way))))
             rows = min(ways, key=lambda one: cost_of(rolls, [one]))
             plan.append(rows)
         plans.append(plan)
@@ -94,6 +100,13 @@ def _lying(roll: Roll, kind: int, way: int) -> Leaf:
 
 
 
+def _filled(roll: Roll, counts: Sequence[int]) -> tuple[Block, ...] | None:
+    """Longest lengths filled as sheets are, the last from a shorter one where that holds what is left."""
+    full = roll.most_nm // roll.line.length_nm
+    steps = sorted({max(1, full * share // 8) for share in range(1, 9)}, reverse=True)
+    return _in_lengths(roll, counts, [(number, None) for number in steps], _ONCE)
+
+
 def _tighter(roll: Roll, share: Share) -> tuple[Block, ...]:
     """The same pieces in fewer steps of the roll, by halves between the area and the rows."""
     counts, rows = roll.pieces(share.panels), share.lengths
@@ -113,16 +126,23 @@ def _tighter(roll: Roll, share: Share) -> tuple[Block, ...]:
 
 def _in_steps(roll: Roll, counts: Sequence[int], whole: int, last: int) -> tuple[Block, ...] | None:
     """The pieces from so many of the longest lengths and one of ``last`` steps, if a filling finds room."""
+    full = roll.most_nm // roll.line.length_nm
+    return _in_lengths(roll, counts, [(full, whole), (last, 1)], _TRIED)
+
+
+def _in_lengths(
+    roll: Roll, counts: Sequence[int], lengths: Sequence[tuple[int, int | None]], placed: int
+) -> tuple[Block, ...] | None:
+    """``lengths``: (steps of the roll, how many such lengths there may be)."""
     trim, step, wide = roll.rules.end_trim_nm, roll.line.length_nm, roll.line.width_nm
-    lengths = [(roll.most_nm, whole), (last * step, 1)]
     boards = tuple(
-        Board(str(nm), nm, wide, nm // step, count, ((trim, nm - trim),), False)
-        for nm, count in lengths
-        if count and nm > 2 * trim
+        Board(str(number), number * step, wide, number, count, ((trim, number * step - trim),), False)
+        for number, count in lengths
+        if count != 0 and number * step > 2 * trim
     )
     kinds = tuple(replace(kind, most=n) for kind, n in zip(roll.kinds, counts, strict=True))
     rules = replace(roll.rules, edge_trim_nm=0)
-    sheets = fill_sheets(SheetJob(kinds, (), (), boards, rules), 10**9, _TRIED) if boards else None
+    sheets = fill_sheets(SheetJob(kinds, (), (), boards, rules), 0, placed) if boards else None
     if sheets is None:
         return None
     return tuple(block for sheet in sheets for block in sheet.blocks if block is not None)
