@@ -8,10 +8,11 @@ from typing import Any
 
 import pytest
 
-from builders import demo_shop
+from builders import demo_shop, demo_shop_metric
 from small_templates import trestle
 from yardwright.domain.errors import BadFormula, BadTemplate, Refused
-from yardwright.domain.piece import build, edges, faces
+from yardwright.domain.piece import INLINE, build, edges, faces
+from yardwright.domain.shop import Shop
 from yardwright.domain.template import read_template
 
 PLACES = ["0*inch", "length", "-length", "height*100", "0*inch - 1*mm", "post.width", "0.01*mm", "under/2"]
@@ -123,3 +124,13 @@ def test_the_work_of_all_formulas_together_is_bounded() -> None:
     }
     with pytest.raises(BadFormula, match="more work than one template may ask for"):
         build(read_template(data), {}, {}, demo_shop(), "in")
+
+
+@pytest.mark.parametrize("shop", [demo_shop(), demo_shop_metric()], ids=["in", "mm"])
+@pytest.mark.parametrize("name", ["corner-bench", "lounge-chair", "picnic-table", "planter-box", "storage-bench"])
+def test_each_of_ours_with_its_last_options_at_its_largest_stays_within_what_may_be_sent_with_a_job(
+        name: str, shop: Shop) -> None:
+    template = shop.templates[name]
+    largest = {d.name: d.most_nm for d in template.dimensions}
+    last = {c.name: c.options[-1][0] for c in template.choices}
+    assert build(template, largest, last, shop, shop.units, INLINE).members
