@@ -99,8 +99,8 @@ def _blank(who: str, width: float, room: float) -> list[Flowable]:
         return [para(who, STRONG), _line("Signature", width, 34 * room),
                 _line("Name in capitals", width, 12 * room), _line("Place and date", width, 12 * room)]
     half = (width - 14) / 2
-    name, place = _line("Name in capitals", half, 6), _line("Place and date", half, 6)
-    return [para(who, STRONG), _line("Signature", width, 20), plain([[name, "", place]], (half, 14, half))]
+    name, place = _line("Name in capitals", half, 13), _line("Place and date", half, 13)
+    return [para(who, STRONG), _line("Signature", width, 24), plain([[name, "", place]], (half, 14, half))]
 
 
 def _signed(signature: Json, width: float) -> list[Flowable]:
