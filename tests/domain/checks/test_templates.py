@@ -131,7 +131,8 @@ def test_the_front_board_of_a_lid_laps_the_cleats_that_hold_it_by_an_inch() -> N
     """A lid's cleats begin behind the front panel; a narrow front board would hang by its rear edge."""
     for shop, units in ((demo_shop(), "in"), (demo_shop_metric(), "mm")):
         for depth in (20.0, 21.5, 24.0, 30.0):
-            made = build(shop.templates["storage-bench"], {"depth": round(depth * 25_400_000)}, {}, shop, units)
+            size = {"depth": round(depth * 25_400_000)}
+            made = build(shop.templates["storage-bench"], size, {}, shop, units)
             cleat = next(m for m in made.members if m.name == "Lid cleat")
             front = min((m for m in made.members if m.name == "Seat board"), key=lambda m: m.centre[1])
             assert front.solid.box[1][1] - cleat.solid.box[0][1] >= 25.4, (units, depth)
