@@ -7,16 +7,17 @@ what may be ripped, what can be carried, end trims.
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import replace
 
 from ..errors import Fault, Refused
 from ..job import OnHand
 from ..parts import Part
 from ..shop import Shop
 from .groups import Batch, batches, line_of, needed_part, told_of_item
-from .plan import plan
 from .problem import read_problem
 from .refusals import refuse_what_no_board_gives
+from .rolls import laid_out
+from .sheet_job import read_job
+from .sheets import refuse_too_large
 
 
 def uncuttable(parts: Sequence[Part], shop: Shop, on_hand: Sequence[OnHand] = ()) -> tuple[Fault, ...]:
@@ -25,16 +26,14 @@ def uncuttable(parts: Sequence[Part], shop: Shop, on_hand: Sequence[OnHand] = ()
 
 
 def _of(batch: Batch) -> Iterator[Fault]:
-    """Boards are asked of all together; sheets and rolls are few, so each panel is planned alone."""
     lines = [line_of(line, batch.rules) for line in batch.stock]
-    alone = [batch] if batch.kind == "board" else [
-        replace(batch, parts=(replace(part, count=1),)) for part in batch.parts]
-    for some in alone:
-        asked = [needed_part(part, some) for part in some.parts]
-        try:
-            if some.kind == "board":
-                refuse_what_no_board_gives(read_problem(asked, lines, some.rules), asked, lines)
-            else:
-                plan(asked, lines, some.rules, "quick")
-        except Refused as refusal:
-            yield from told_of_item(refusal, some).faults
+    asked = [needed_part(part, batch) for part in batch.parts]
+    try:
+        if batch.kind == "board":
+            refuse_what_no_board_gives(read_problem(asked, lines, batch.rules), asked, lines)
+        elif batch.kind == "sheet":
+            refuse_too_large(read_job(asked, lines, batch.rules), asked)
+        else:
+            laid_out(asked, lines, batch.rules)
+    except Refused as refusal:
+        yield from told_of_item(refusal, batch).faults

@@ -34,9 +34,7 @@ def plan_rolls(
     check_asked(parts, stock, rules)
     if not parts:
         return CuttingPlan("optimal", 0, 0, 0, 1.0, (), ())
-    panels = panels_of(parts)
-    rolls = [roll for line in stock if any((roll := roll_of(line, panels, rules)).made_of)]
-    _refuse_too_long(parts, panels, stock, rolls, rules)
+    panels, rolls = laid_out(parts, stock, rules)
     weighed = least_cost(panels, rolls)
     shares = by_hand(panels, rolls, math.ceil(weighed - 1e-6))
     cost = cost_of(rolls, shares)
@@ -48,6 +46,16 @@ def plan_rolls(
             shares = found or shares
             least = cost_of(rolls, shares)
     return _plan(panels, rolls, shares, least)
+
+
+def laid_out(
+    parts: Sequence[NeededPart], stock: Sequence[StockLine], rules: CutRules
+) -> tuple[Sequence[Panel], list[Roll]]:
+    """The panels and the rolls that give any of them; raises NoStock where one is too long for every roll."""
+    panels = panels_of(parts)
+    rolls = [roll for line in stock if any((roll := roll_of(line, panels, rules)).made_of)]
+    _refuse_too_long(parts, panels, stock, rolls, rules)
+    return panels, rolls
 
 
 def _plan(panels: Sequence[Panel], rolls: Sequence[Roll], shares: Sequence[Share], bound: int) -> CuttingPlan:

@@ -53,7 +53,7 @@ def plan_sheets(
         raise TooMuch(
             Fault("/parts", f"{len(job.kinds)} different sizes in one cutting plan; at most {MOST_SIZES}")
         )
-    _refuse_too_large(job, parts)
+    refuse_too_large(job, parts)
     if not is_charged(rules):
         cut, bound, stopped = cheapest(job, effort)
         return tally(sheet_layouts(job, sheet_exact.tidied(job, cut)), bound, stopped, rules)
@@ -119,7 +119,8 @@ def _mended(job: SheetJob, sheets: list[CutSheet], least: int, effort: Effort) -
     return sheets
 
 
-def _refuse_too_large(job: SheetJob, parts: Sequence[NeededPart]) -> None:
+def refuse_too_large(job: SheetJob, parts: Sequence[NeededPart]) -> None:
+    """Raise NoStock naming every part that no sheet holds."""
     rooms = [room for at, sheet in enumerate(job.boards) if sheet.count != 0 for room in job.rooms(at)]
     faults = []
     for at, part in enumerate(parts):
