@@ -118,7 +118,7 @@ def test_a_signed_paper_carries_name_place_and_time(client: FlaskClient, shop_qu
     assert answer.status_code == 200, answer.text
     pages = PdfReader(BytesIO(answer.data)).pages
     said = " ".join(" ".join(page.extract_text() for page in pages).split())
-    for word in ("Wren <i>Ashdown</i>", "Port Ellery", "2026-11-25 10:42"):
+    for word in ("Wren <i>Ashdown</i>", "Port Ellery", "25 November 2026, 10:42"):
         assert word in said
     assert answer.data != paper(client, shop_quote).data
 
