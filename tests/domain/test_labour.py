@@ -177,7 +177,8 @@ def test_work_at_the_customers_is_counted_only_where_the_shop_goes_there():
     stays, goes = (b.job(delivery=d) for d in (Delivery(), Delivery(install=True)))
     lines = parts.cut_list([(item, 2)], SHOP)
     _, groups = b.cut(lines, SHOP)
-    here, there = (labour.estimate([(item, 2)], lines, groups, (), job, SHOP, [work]) for job in (stays, goes))
+    here, there = (labour.estimate([(item, 2)], lines, groups, (), job, SHOP, [work])
+                   for job in (stays, goes))
     assert not any(o.standard in labour.SITE for o in here.operations)
     counts = {o.standard: o.count for o in there.operations if o.standard in labour.SITE}
     assert counts == {"site-setup": 1, "site-place": 6, "site-fasten": 40, "scribe-leg": 4}

@@ -4,7 +4,8 @@ The search knows nothing of how the service reasons: at each of many angles the 
 wall are Minkowski sums taken with Shapely (a general-purpose planar geometry library), what is left falls
 into stretches of free ground, and stretches of neighbouring angles that share ground hang together. An L made
 slimmer by more than a point moves from one angle to the next goes wherever the true one does, so what it
-cannot do is impossible; one made thicker by as much goes only where the true one does too. Status: recomputed.
+cannot do is impossible; one made thicker by as much goes only where the true one does too.
+Status: recomputed.
 """
 
 from __future__ import annotations
