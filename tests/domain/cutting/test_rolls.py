@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import pytest
 
+from cutting_checker_sheets import faults_of_rolls
 from yardwright.domain.cutting import plan
 from yardwright.domain.cutting.model import CutRules, NeededPart, StockLine
 from yardwright.domain.cutting.rolls import widths
@@ -57,3 +58,26 @@ def test_a_long_job_is_cut_from_several_lengths() -> None:
 def test_a_panel_longer_than_the_roll_is_named() -> None:
     with pytest.raises(NoStock, match=r"part R is .* long; MESH comes in one piece up to"):
         plan([NeededPart("R", 11_000 * MM, 900 * MM, 1)], [MESH], RULES)
+
+
+def test_panels_of_one_job_may_come_from_different_rolls() -> None:
+    narrow = StockLine("NARROW", 500 * MM, 450 * MM, 240, "roll", longest_nm=10_000 * MM)
+    parts = [NeededPart("WIDE", 1000 * MM, 900 * MM, 1), NeededPart("SLIM", 1000 * MM, 450 * MM, 1)]
+    made = plan(parts, [MESH, narrow], RULES)
+    assert {p.code: p.count for p in made.purchases} == {"MESH": 2, "NARROW": 2}
+    assert made.status == "optimal"
+
+
+def test_no_length_is_longer_than_whole_steps_of_the_roll_allow() -> None:
+    odd = StockLine("ODD", 500 * MM, 900 * MM, 450, "roll", longest_nm=1200 * MM)  # gives 1000 mm at most
+    made = plan([NeededPart("R", 600 * MM, 900 * MM, 2)], [odd], RULES)
+    assert [layout.length_nm for layout in made.layouts] == [1000 * MM, 1000 * MM]
+    with pytest.raises(NoStock, match="up to 1000 mm"):
+        plan([NeededPart("R", 1100 * MM, 900 * MM, 1)], [odd], RULES)
+
+
+def test_shorter_panels_lie_beside_a_longer_one() -> None:
+    parts = [NeededPart("L", 1000 * MM, 500 * MM, 1), NeededPart("S", 500 * MM, 400 * MM, 2)]
+    made = plan(parts, [MESH], RULES)
+    assert (made.cost, made.status) == (2 * 450, "optimal")
+    assert faults_of_rolls(made, parts, [MESH], RULES) == []
