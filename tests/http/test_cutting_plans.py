@@ -88,3 +88,56 @@ def test_a_negative_price_of_cuts_is_refused(client: FlaskClient) -> None:
     answer = ask(client, costs={"crosscut": "-1.00"})
     assert answer.status_code == 422
     assert "not negative" in answer.text
+
+
+SHEET = {"code": "PLY", "kind": "sheet", "length": "8 ft", "width": "4 ft", "price": "50.00"}
+ROLL = {"code": "MESH", "kind": "roll", "length": "12 in", "width": "36 in", "price": "3.00"}
+
+
+def test_sheets_are_trimmed_cut_and_proven(client: FlaskClient) -> None:
+    panel = {"mark": "S", "length": "23 in", "width": "47 in", "count": 4}
+    answer = ask(client, stock=[SHEET], parts=[panel], edge_trim="1/4 in").json
+    assert (answer["cutting"]["status"], answer["cutting"]["cost"]) == ("optimal", "50.00")
+    (layout,) = answer["cutting"]["layouts"]
+    assert min(part["y_mm"] for part in layout["parts"]) == 6.35
+    assert [step["piece"] for step in layout["steps"]][:3] == ["sheet", "sheet, edge", "sheet"]
+
+
+def test_no_part_of_a_sheet_lies_on_a_blocked_zone(client: FlaskClient) -> None:
+    held = SHEET | {"blocked": [{"from": "30 in", "to": "31 in"}]}
+    panel = {"mark": "S", "length": "24 in", "width": "40 in", "count": 3}
+    for layout in ask(client, stock=[held], parts=[panel]).json["cutting"]["layouts"]:
+        for part in layout["parts"]:
+            assert part["x_mm"] + part["length_mm"] <= 30 * 25.4 or part["x_mm"] >= 31 * 25.4
+
+
+def test_a_panel_that_may_turn_goes_on_the_sheet_and_one_that_may_not_is_named(client: FlaskClient) -> None:
+    panel = {"mark": "S", "length": "40 in", "width": "60 in", "count": 1}
+    assert ask(client, stock=[SHEET], parts=[panel | {"grain": "either"}]).status_code == 200
+    status, where, detail = only_fault(ask(client, stock=[SHEET], parts=[panel]))
+    assert (status, where) == (422, "/parts/0/width")
+    assert "Letting it turn (grain either) would do" in detail
+
+
+def test_a_panel_of_a_roll_costs_whole_steps(client: FlaskClient) -> None:
+    panel = {"mark": "M", "length": "11 in", "width": "30 in", "count": 1}
+    answer = ask(client, stock=[ROLL], parts=[panel], end_trim="0 in").json
+    assert answer["stock"] == [{"code": "MESH", "count": 1, "amount": "3.00"}]
+    status, where, detail = only_fault(ask(client, stock=[ROLL], parts=[panel | {"length": "13 in"}]))
+    assert (status, where) == (422, "/parts/0/length")
+    assert "part M is 13 in long" in detail
+
+
+@pytest.mark.parametrize("stock", [BOARD, SHEET])
+def test_trims_that_leave_nothing_are_named(client: FlaskClient, stock: dict[str, str]) -> None:
+    _, _, detail = only_fault(ask(client, stock=[stock], end_trim="4 ft"))
+    assert "part A2" in detail and "trim" in detail
+
+
+@pytest.mark.parametrize(("member", "value"), [
+    ("kerf", "-1/8 in"), ("end_trim", "-1 in"), ("least_strip", "-1 in"), ("longest_carry", "0 in"),
+    ("kerf", {"mm": "NaN"}), ("costs", {"crosscut": "NaN"})])
+def test_a_rule_below_nothing_or_no_number_is_refused(client: FlaskClient, member: str, value: Any) -> None:
+    answer = ask(client, **{member: value})
+    assert answer.status_code == 422
+    assert answer.json["errors"][0]["pointer"].startswith(f"/{member}")
