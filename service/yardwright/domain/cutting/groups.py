@@ -101,6 +101,7 @@ def cut_rules(shop: Shop) -> CutRules:
 
 
 def batches(parts: Sequence[Part], shop: Shop, on_hand: Sequence[OnHand]) -> Iterator[Batch]:
+    """Parts by the stock they are cut from: timber, thickness and grade; sheet; roll."""
     grouped: dict[tuple[str, str, int, str], list[Part]] = {}
     for part in parts:
         grouped.setdefault(_key(part, shop), []).append(part)
@@ -208,6 +209,7 @@ def told_of_item(refusal: Refused, batch: Batch) -> Refused:
 
 
 def needed_part(part: Part, batch: Batch) -> NeededPart:
+    """The part as the planner needs it: rough, its edges trimmed where a glue edge asks for it."""
     grain = part.grain if batch.kind != "board" and part.grain else "along"
     only = part.width_nm if part.full_width and _own_section_gives(part, batch) else 0
     return NeededPart(
@@ -237,6 +239,7 @@ def _own_section_gives(part: Part, batch: Batch) -> bool:
 
 
 def line_of(line: Stock, rules: CutRules) -> StockLine:
+    """What is sold or on hand as the planner's stock line."""
     if isinstance(line, BoardStock) and line.random_width:
         return usual_board(line, rules)
     if isinstance(line, BoardStock):
