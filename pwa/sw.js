@@ -3,7 +3,7 @@
  * from the network and, without signal, from the last answer kept. A new version waits until the person
  * says so. Nothing but GET is ever kept.
  */
-const VERSION = 'shell-c99d3507d62f5683';
+const VERSION = 'shell-09160519551740e9';
 const SHELL = [
   'asking.js',
   'controller.js',

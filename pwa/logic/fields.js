@@ -158,7 +158,7 @@ const PEOPLE = [
   [/^discount\.share$/, () => ({ kind: 'share', label: 'Discount, a share of the price', unit: '%' })],
   [
     /^discount\.amount$/,
-    () => ({ kind: 'money', label: 'Discount, an amount', help: 'A share or an amount, not both. Before sales tax.' }),
+    () => ({ kind: 'money', label: 'Discount, an amount', help: 'A share or an amount, not both.' }),
   ],
   [/^discount\.reason$/, () => ({ kind: 'text', label: 'Reason for the discount', chars: 200 })],
   [

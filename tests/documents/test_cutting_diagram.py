@@ -9,9 +9,10 @@ from cutting_instances import INCH, furniture
 from yardwright.documents import svg
 from yardwright.documents.cutting_diagram import cutting_diagram, sequence
 from yardwright.documents.cutting_steps import runs, saw_steps
+from yardwright.documents.drawing.callouts import crosses_box
 from yardwright.documents.drawing.model import Bounds, Drawing, Line, Polygon, Text, text_box
 from yardwright.domain.cutting import plan
-from yardwright.domain.cutting.model import CutStep, Layout
+from yardwright.domain.cutting.model import CutStep, Layout, Placed
 from yardwright.domain.measure import Writer, to_mm
 
 GROUP = furniture(35)
@@ -60,6 +61,19 @@ def test_the_numbers_stand_clear_of_the_marks_and_words_of_one_another() -> None
         drawing = cutting_diagram(layout, Writer("in"))
         boxes = [text_box(s) for s in drawing.shapes if isinstance(s, Text)]
         assert not [pair for pair in combinations(boxes, 2) if pair[0].overlaps(pair[1], 1e-6)]
+
+
+def test_leaders_to_marks_under_the_board_cross_no_other_words() -> None:
+    strips = tuple(Placed(mark, 0, y * INCH, 6 * INCH, wide * INCH) for mark, y, wide in
+                   (("A10", 0, 3), ("A12", 3, 1)))
+    rips = tuple(CutStep("rip", at * INCH, 1, "segment 1", (), ((0, y * INCH, 6 * INCH, y * INCH),))
+                 for at, y in ((3, 3), (1, 4)))
+    layout = Layout("B", 96 * INCH, 5 * INCH, strips, (), rips, 0)
+    shapes = cutting_diagram(layout, Writer("in")).shapes
+    words = [text_box(s) for s in shapes if isinstance(s, Text)]
+    led = [s for s in shapes if isinstance(s, Line) and s.style == "leader"]
+    assert led and not [1 for s in led for box in words if box.low[1] > 0
+                        and crosses_box((s.points[0], s.points[1]), box)]
 
 
 def test_numbers_in_a_row_are_said_as_a_run() -> None:

@@ -16,6 +16,7 @@ from yardwright.domain.cutting.model import CuttingPlan, Layout, Offcut, Placed
 from yardwright.domain.measure import Writer, to_mm
 
 from .cutting_steps import runs, saw_steps
+from .drawing.callouts import dot
 from .drawing.model import Bounds, Drawing, Line, Polygon, Shape, Text, text_box, text_width
 from .drawing.shapes import dimension, hatched, rectangle
 
@@ -23,6 +24,7 @@ _WORDS = 0.0185  # height of the words against the length of the stock
 _WIDEST = 3.2  # length against width below which paper is filled by the width: words grow by it
 _NUMBER = 0.95  # of a step's number, against the words
 _LEAST = 0.78  # of a mark that hardly finds room, against the words
+_WHERE = (0.5, 0.65, 0.35, 0.8, 0.2, 0.92, 0.08)  # along a part, where its leader may start
 _SHORT = 6.0  # a segment shorter than so many words has no number at a rip that runs on from its neighbour
 _STAGES = {
     "trim the ends": "Trim ends by",
@@ -68,7 +70,8 @@ def _drawn(layout: Layout, writer: Writer, words: float) -> Drawing:
     for offcut in (o for o in layout.offcuts if o.kept):
         text = _inside(offcut, (f"keep {writer.length(offcut.length_nm)}", "keep"), words, taken)
         shapes += [text] if text else []
-    led, rows = _led(below, writer, words)
+    taken = [text_box(s) for s in shapes if isinstance(s, Text)]
+    led, rows = _led(below, writer, words, taken)
     size = f"{writer.length(layout.length_nm)} x {writer.length(layout.width_nm)}"
     shapes += [*led, *dimension((0.0, 0.0), (long, 0.0), size, words, -(1.6 + 1.3 * rows) * words)]
     return Drawing(layout.code, tuple(shapes), described(layout, writer), "cutting", margin_mm=0.4 * words)
@@ -120,7 +123,9 @@ def _holds(room: Bounds, box: Bounds) -> bool:
     return all(room.low[i] <= box.low[i] and box.high[i] <= room.high[i] for i in (0, 1))
 
 
-def _led(below: Sequence[Placed], writer: Writer, words: float) -> tuple[list[Shape], int]:
+def _led(
+    below: Sequence[Placed], writer: Writer, words: float, taken: Sequence[Bounds]
+) -> tuple[list[Shape], int]:
     """Marks under the board with a leader each, in as many rows as keep them apart; and the rows."""
     shapes: list[Shape] = []
     ends: list[float] = []
@@ -129,13 +134,20 @@ def _led(below: Sequence[Placed], writer: Writer, words: float) -> tuple[list[Sh
         said = _part_words(part, writer)[1:]
         mark = next((text for text in said if text_width(text, words, bold=True) < long), part.mark)
         half = text_width(mark, words, bold=True) / 2 + 0.15 * words
-        at = x + long / 2
+        places = (x + long * share for share in _WHERE)
+        at = next((a for a in places if _passes(a, y + wide / 2, taken)), x + long / 2)
         row = next((r for r, end in enumerate(ends) if at - half > end), len(ends))
         ends[row : row + 1] = [at + half]
         level = -(0.9 + 1.3 * row) * words
         shapes.append(Line(((at, y + wide / 2), (at, level + 0.55 * words)), "leader"))
+        shapes.append(dot((at, y + wide / 2), 0.15 * words))
         shapes.append(Text((at, level), mark, words, bold=True, halo=True))
     return shapes, len(ends)
+
+
+def _passes(x: float, high: float, taken: Sequence[Bounds]) -> bool:
+    """Whether a stroke straight down from ``high`` keeps off all words."""
+    return not any(box.low[0] <= x <= box.high[0] and box.low[1] <= high for box in taken)
 
 
 def _cuts(layout: Layout, words: float) -> tuple[list[Shape], list[Shape]]:

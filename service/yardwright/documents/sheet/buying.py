@@ -60,7 +60,7 @@ def _by_length(line: StockLineBought, writer: Writer) -> str:
 def _need(line: HardwareLine, writer: Writer) -> str:
     """How much of it, in a shop of inches also in gallons or fluid ounces (1 gal = 3.785411784 L)."""
     if line.goods.unit == "each":
-        return f"{line.need:.4g}"
+        return f"{round(line.need)}"
     if line.goods.unit != "L" or writer.units != "in":
         return f"{line.need:.3g} {line.goods.unit}"
     gallons = line.need / 3.785411784
