@@ -12,7 +12,7 @@ from shapely.geometry import box as rectangle
 from handmade import box
 from yardwright.domain.piece.clashes import clashes_in_motion, stations
 from yardwright.domain.piece.model import Member
-from yardwright.domain.piece.passes import passes
+from yardwright.domain.piece.passes import flat, passes
 from yardwright.domain.piece.solid import blank
 
 HINGE = ((0.0, 0.0, 0.0), (1.0, 0.0, 0.0), -90.0)
@@ -63,4 +63,5 @@ def test_nothing_is_tried_twice_where_the_tried_angles_serve() -> None:
     lid = board("Lid", (0, -600, 0), (500, 600, 30), "lid")
     big = board("Big", (0, -500, 100), (500, 200, 300))
     tried = [0.0, *stations(-90.0)]
-    assert all(not any(abs(a - t) < 1e-9 for t in tried) for a in passes(lid.solid, big.solid, HINGE, tried))
+    found = list(passes(flat(lid.solid, HINGE), flat(big.solid, HINGE), HINGE, tried))
+    assert all(not any(abs(a - t) < 1e-9 for t in tried) for a in found)

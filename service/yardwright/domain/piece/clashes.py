@@ -11,7 +11,7 @@ from ..formula import Budget
 from .contacts import STEPS, near_pairs
 from .flat_faces import Face
 from .model import Box, Clash, Member
-from .passes import passes
+from .passes import Seen, flat, passes
 from .solid import Solid, shared, turned_solid
 from .vectors import Vector, bounds, cross, dot, sub, turned, turner
 
@@ -49,8 +49,9 @@ def clashes_in_motion(members: Sequence[Member], moving: Mapping[str, Hinge],
     for name, hinge in moving.items() if most > 0 else ():
         found = list(_in_reach(name, members, hinge, budget))
         budget.afford(len(stations(hinge[2])) * sum(_turn_steps(own, near) for own, near in found))
+        seen: dict[str, Seen] = {}
         for own, near in found:
-            for clash in _on_the_way(own, near, hinge, budget):
+            for clash in _on_the_way(own, near, hinge, budget, seen):
                 pair = (clash.first, clash.second)
                 if pair not in worst or clash.volume_mm3 > worst[pair].volume_mm3:
                     worst[pair] = clash
@@ -94,7 +95,8 @@ def opened_box(members: Iterable[Member], moving: Mapping[str, Hinge]) -> Box:
     return Box(*bounds(points))
 
 
-def _on_the_way(own: Member, near: Sequence[Member], hinge: Hinge, budget: Budget) -> Iterator[Clash]:
+def _on_the_way(own: Member, near: Sequence[Member], hinge: Hinge, budget: Budget,
+                seen: dict[str, Seen]) -> Iterator[Clash]:
     about, axis, opens = hinge
     boxes = [(*(at + LEAST_MM for at in m.solid.box[0]), *(at - LEAST_MM for at in m.solid.box[1]))
              for m in near]
@@ -109,16 +111,21 @@ def _on_the_way(own: Member, near: Sequence[Member], hinge: Hinge, budget: Budge
             there = replace(own, solid=turned_solid(own.solid, about, axis, angle))
             found = (_clash(there, other, {}, angle, budget) for other in met)
             yield from (c for c in found if c is not None)
-    yield from _between(own, near, hinge, budget)
+    yield from _between(own, near, hinge, budget, seen)
 
 
-def _between(own: Member, near: Sequence[Member], hinge: Hinge, budget: Budget) -> Iterator[Clash]:
+def _between(own: Member, near: Sequence[Member], hinge: Hinge, budget: Budget,
+             seen: dict[str, Seen]) -> Iterator[Clash]:
     """Clashes on passes too short for the tried angles (passes.py)."""
     about, axis, opens = hinge
     tried = [0.0, *stations(opens)]
+    for member in (own, *near):
+        if member.key not in seen:
+            budget.spend(2 + 2 * len(member.solid.corners))
+            seen[member.key] = flat(member.solid, hinge)
     for other in near:
-        budget.spend(4 + len(own.solid.corners) + len(other.solid.corners))
-        for angle in passes(own.solid, other.solid, hinge, tried):
+        budget.spend(4 + len(seen[own.key][1]) + len(seen[other.key][1]))
+        for angle in passes(seen[own.key], seen[other.key], hinge, tried):
             budget.spend(30 + 8 * len(own.solid.corners))
             there = replace(own, solid=turned_solid(own.solid, about, axis, angle))
             clash = _clash(there, other, {}, angle, budget)

@@ -19,32 +19,43 @@ from .vectors import Vector
 _EDGE_MM = 0.05
 _SHARES = (0.25, 0.5, 0.75)
 Span = tuple[float, float]
+Flat = tuple[float, float, float]
+Seen = tuple[tuple[Span, Span], tuple[Flat, ...]]
 
 
-def passes(own: Solid, other: Solid, hinge: tuple[Vector, Vector, float],
-           tried: Sequence[float]) -> Iterator[float]:
-    """The angles to try besides ``tried`` (0 among them) for one moving and one standing solid."""
-    about, axis, opens = hinge
+def flat(solid: Solid, hinge: tuple[Vector, Vector, float]) -> Seen:
+    """A solid seen along the hinge line, from it: its box (across, up) and its corners (x, y, distance)."""
+    about, axis, _ = hinge
     k = max(range(3), key=lambda n: abs(axis[n]))
     i, j = (k + 1) % 3, (k + 2) % 3
-    turn = opens if axis[k] > 0 else -opens
+    (low, high), a, b = solid.box, about[i], about[j]
+    corners = {(round(p[i] - a, 3), round(p[j] - b, 3)) for p in solid.corners}
+    return (((low[i] - a, high[i] - a), (low[j] - b, high[j] - b)),
+            tuple((x, y, hypot(x, y)) for x, y in corners))
+
+
+def passes(own: Seen, other: Seen, hinge: tuple[Vector, Vector, float],
+           tried: Sequence[float]) -> Iterator[float]:
+    """The angles to try besides ``tried`` (0 among them) for one moving and one standing solid, each as
+    ``flat`` sees it."""
+    _, axis, opens = hinge
+    turn = opens if max(axis, key=abs) > 0 else -opens
     found: set[Span] = set()
-    for moving, standing, way in ((own, other, 1.0), (other, own, -1.0)):
-        low, high = ((p[i] - about[i], p[j] - about[j]) for p in standing.box)
-        for x, y in {(round(p[i] - about[i], 3), round(p[j] - about[j], 3)) for p in moving.corners}:
-            found.update(_inside(x, y, (low[0], high[0]), (low[1], high[1]), way * turn))
-    marks = [abs(t) for t in tried]
+    for (_, corners), (box, _), way in ((own, other, turn), (other, own, -turn)):
+        across, up = box
+        nearest = hypot(max(across[0], -across[1], 0.0), max(up[0], -up[1], 0.0))
+        furthest = max(hypot(a, b) for a in across for b in up)
+        for corner in corners:
+            if nearest <= corner[2] <= furthest:
+                found.update(_inside(corner, across, up, way))
     for first, last in found:
-        if not any(first <= mark <= last for mark in marks):
+        if not any(first <= abs(mark) <= last for mark in tried):
             yield from ((first + (last - first) * share) * (1.0 if opens > 0 else -1.0) for share in _SHARES)
 
 
-def _inside(x: float, y: float, across: Span, up: Span, turn: float) -> Iterator[Span]:
+def _inside(corner: Flat, across: Span, up: Span, turn: float) -> Iterator[Span]:
     """From..to (degrees turned, both positive) in which a point on its circle lies in a rectangle."""
-    r = hypot(x, y)
-    nearest = hypot(max(across[0], -across[1], 0.0), max(up[0], -up[1], 0.0))
-    if r < nearest or r > max(hypot(a, b) for a in across for b in up):
-        return
+    x, y, r = corner
     start, way, most = degrees(atan2(y, x)), 1.0 if turn > 0 else -1.0, abs(turn)
     marks = {0.0, most}
     for edge, shift in ((across[0], 0.0), (across[1], 0.0), (up[0], 90.0), (up[1], 90.0)):
