@@ -134,3 +134,22 @@ def test_each_of_ours_with_its_last_options_at_its_largest_may_be_sent_with_a_jo
     largest = {d.name: d.most_nm for d in template.dimensions}
     last = {c.name: c.options[-1][0] for c in template.choices}
     assert build(template, largest, last, shop, shop.units, INLINE).members
+
+
+def test_a_piece_none_of_whose_members_is_there_is_refused_in_words() -> None:
+    data = trestle()
+    for member in data["members"]:
+        member["when"] = "length < 1*mm"
+    with pytest.raises(BadTemplate, match="none of them is there with these sizes and choices"):
+        build(read_template(data), {}, {}, demo_shop(), "in")
+
+
+def test_copies_without_number_are_refused_before_any_is_placed(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr("yardwright.domain.piece.members.place", None)
+    data = trestle()
+    data["members"][2]["repeat"] = [{"index": "i", "count": "590"}, {"index": "j", "count": "90"}]
+    with pytest.raises(BadTemplate, match="more than 600 members"):
+        build(read_template(data), {}, {}, demo_shop(), "in", INLINE)
+    data["members"][2]["repeat"] = [{"index": "i", "count": "590"}]
+    with pytest.raises(BadTemplate, match="more work than one template may ask for"):
+        build(read_template(data), {}, {}, demo_shop(), "in", INLINE)

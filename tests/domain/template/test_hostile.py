@@ -13,7 +13,7 @@ from yardwright.domain.errors import Refused
 from yardwright.domain.template import read_template
 
 CASES = collection()
-MOST_OF_REFERENCE = 4.0      # times half a million turns of a loop: near 2 on a quiet machine
+MOST_OF_REFERENCE = 3.0      # times half a million turns of a loop: near 1.3 on a quiet machine
 BUILT = {"code for a text", "two hundred hinges", "a plane a hair off the face"}    # that do no harm
 
 
