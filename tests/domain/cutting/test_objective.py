@@ -5,15 +5,15 @@ from __future__ import annotations
 import itertools
 import random
 from collections.abc import Iterator
-from dataclasses import replace
+from dataclasses import fields, replace
 
 import pytest
 
 from cutting_checker import faults_of
-from cutting_instances import FOOT, INCH, furniture
+from cutting_instances import FOOT, INCH, any_group, furniture
 from yardwright.domain.cutting import plan
 from yardwright.domain.cutting.model import CutRules, NeededPart, StockLine
-from yardwright.domain.errors import BadJob
+from yardwright.domain.errors import BadJob, Refused
 
 WIDE = round(5.5 * INCH)
 
@@ -157,3 +157,24 @@ def test_the_whole_objective_is_within_a_twentieth_of_counting_every_way(seed: i
     assert made.lower_bound - 1 <= truth <= made.cost + 1
     assert made.cost <= 1.05 * truth
     assert made.status != "optimal" or made.cost <= truth + 1
+
+
+@pytest.mark.parametrize("seed", range(12))
+def test_groups_of_every_rule_are_cut_or_refused_where_cuts_cost(seed: int) -> None:
+    group, cell = any_group(seed), 10_000_000
+    scaled = {f.name: getattr(group.rules, f.name) * cell for f in fields(CutRules)
+              if f.name.endswith("_nm") and f.name not in ("longest_carry_nm", "overlap_nm")}
+    rules = CutRules(**scaled, crosscut_cost=50.0, rip_cost_per_m=100.0, setup_cost=200.0,
+                     offcut_credit_per_m=100.0)
+    parts = [replace(p, length_nm=p.length_nm * cell, width_nm=p.width_nm * cell) for p in group.parts]
+    stock = [
+        replace(s, length_nm=s.length_nm * cell, width_nm=s.width_nm * cell, price=3 * s.price,
+                blocked=tuple((a * cell, b * cell) for a, b in s.blocked))
+        for s in group.stock
+    ]
+    try:
+        made = plan(parts, stock, rules, "quick")
+    except Refused as refusal:
+        assert refusal.faults
+    else:
+        assert faults_of(made, parts, stock, rules) == []

@@ -19,6 +19,7 @@ from .model import CutRules, Layout
 from .problem import Problem
 
 _WHOLE = ("board", "sheet", "roll")  # pieces as bought: their trims are crosscuts, others rips
+_MOST_SUMS = 20_000
 SCALE = 1000  # thousandths of a minor unit: the search wants whole prices
 
 
@@ -65,13 +66,17 @@ def charged(problem: Problem) -> Charged:
 
 
 def _parts(problem: Problem, credit: float) -> float:
-    """What the parts add at least: length taken from offcuts, their crosscuts, half the rips, set-ups.
+    """What the parts add at least: length taken from offcuts, their crosscuts, rips and set-ups.
 
-    One crosscut frees at most as many parts as strips lie side by side. Of n strips side by side at least
-    n - 1 are ripped free, a lone one always is: half of them at least.
+    A crosscut frees parts that lie side by side, each a kerf apart: its share of the width, or one of as
+    many as strips lie beside one another. A strip is ripped free along all its parts by a setting of its
+    own, unless the row ends with it exactly at the board's edge: then at least half the strips are.
     """
-    rules, total, lengths, ripped = problem.rules, 0.0, set(), False
-    side_by_side = _most_strips(problem)
+    rules, total = problem.rules, 0.0
+    stops: set[int] = set()
+    fences: set[int] = set()
+    ripped, by_width, by_number = False, 0.0, 0.0
+    strips, exact = _most_strips(problem), _fill_exactly(problem)
     for size in problem.sizes:
         widths = {b.width_nm for b in problem.boards if problem.holds(size, b.width_nm)}
         if not widths:
@@ -79,12 +84,32 @@ def _parts(problem: Problem, credit: float) -> float:
         total += size.most * credit * size.length_nm * size.width_nm / max(widths)
         never = widths == {size.width_nm} and not problem.trims(size)
         if rules.end_trim_nm:
-            total += size.most * rules.crosscut_cost / (1 if never else side_by_side)
-            lengths |= {size.length_nm} if never else set()
+            kerf = rules.rip_kerf_nm
+            by_width += size.most * (1.0 if never else (size.width_nm + kerf) / (max(widths) + kerf))
+            by_number += size.most / (1 if never else strips)
+            stops |= {size.length_nm} if never else set()
         if size.width_nm not in widths or problem.trims(size):
-            total += size.most * size.length_nm / 1e9 * rules.rip_cost_per_m / 2
+            whole = size.width_nm not in exact
+            total += size.most * size.length_nm / 1e9 * rules.rip_cost_per_m * (1.0 if whole else 0.5)
+            fences |= {size.width_nm} if whole else set()
             ripped = True
-    return total + rules.setup_cost * (len(lengths) + ripped)
+    set_ups = len(stops) + max(len(fences), int(ripped))
+    return total + rules.crosscut_cost * max(by_width, by_number) + rules.setup_cost * set_ups
+
+
+def _fill_exactly(problem: Problem) -> set[int]:
+    """Widths that may end a row of strips exactly at a board's edge, where no rip frees them."""
+    kerf = problem.rules.rip_kerf_nm
+    widths = {s.width_nm for s in problem.sizes}
+    most = max((b.width_nm for b in problem.boards), default=0) + kerf
+    sums, fresh = {0}, {0}
+    while fresh:
+        fresh = {s + w + kerf for s in fresh for w in widths if s + w + kerf <= most} - sums
+        sums |= fresh
+        if len(sums) > _MOST_SUMS:
+            return widths
+    ends = {b.width_nm + kerf - y for b in problem.boards for y in (0, problem.rules.edge_trim_nm)}
+    return {w for w in widths if any(end - w - kerf in sums for end in ends)}
 
 
 def _most_strips(problem: Problem) -> int:

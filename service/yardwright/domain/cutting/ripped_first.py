@@ -134,6 +134,8 @@ def _chosen(
         cost = _cost(problem, costs, unit, width, row)
         if np.isfinite(cost) and (key not in best or cost < best[key][0]):
             best[key] = cost, (width, row)
+    if not best:
+        return None
     supply, price = np.array(list(best)), np.array([cost for cost, _ in best.values()])
     known = [row for _, row in best.values()]
     least, none = needs.astype(float), np.full(len(needs), highs.INFINITE)
