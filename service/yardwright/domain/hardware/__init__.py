@@ -87,6 +87,6 @@ def _working(entry: _Sum, wanted: float, spare: str, unit: str) -> str:
     shown = "" if unit == "each" else f" {unit}"
     more = f", with {float(spare) * 100:g} % spare" if Decimal(spare) else ""
     needed = sum(entry.by_item)
-    taken = f"{more} {wanted:.4g}{shown}" if more or unit == "each" and wanted > needed + 1e-9 else ""
+    taken = f"{more} {wanted:.4g}{shown}" if more or (unit == "each" and wanted > needed + 1e-9) else ""
     rounded = "" if more or not taken else ", taken as"
     return f"{'; '.join(entry.workings)}; in all {needed:.4g}{shown}{rounded}{taken}"
