@@ -3,7 +3,7 @@
  * from the network and, without signal, from the last answer kept. A new version waits until the person
  * says so. Nothing but GET is ever kept.
  */
-const VERSION = 'shell-09160519551740e9';
+const VERSION = 'shell-ceca396f04f46ebf';
 const SHELL = [
   'asking.js',
   'controller.js',

@@ -92,7 +92,7 @@ const SITE = [
     /^site\.ground\.dropBehind$/,
     () =>
       length('Drop at the back edge', SMALL, {
-        help: 'Where the ground ends behind the piece: edge of a deck or terrace. Empty: none.',
+        help: 'At the edge of a deck or terrace. 0 when level; empty: not measured.',
       }),
   ],
   [

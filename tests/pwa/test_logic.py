@@ -183,6 +183,12 @@ def test_a_discount_is_a_share_or_an_amount_with_its_reason(page: Page) -> None:
     assert "discount" not in asked(page, CORNER | {"discount.amount": "0"})["body"]
 
 
+def test_a_drop_of_nought_is_sent_as_measured_and_an_empty_one_not_at_all(page: Page) -> None:
+    assert "ground" not in asked(page, CORNER)["body"]["site"]
+    level = asked(page, CORNER | {"site.ground.dropBehind": "0"})
+    assert level["body"]["site"]["ground"] == {"drop_behind": {"mm": 0}} and not level["faults"]
+
+
 def test_the_time_of_a_signature_is_the_clock_on_the_wall_with_its_distance_from_utc(page: Page) -> None:
     said = page.evaluate("""async () => {
       const { momentText } = await import('/logic/view.js');

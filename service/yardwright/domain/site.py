@@ -72,12 +72,15 @@ class Corner:
 
 @dataclass(frozen=True, slots=True)
 class Ground:
-    """Falls as rise over run (0.02 = 2 %); ``drop_behind_nm`` a drop at the back edge (deck, terrace)."""
+    """Falls as rise over run (0.02 = 2 %); ``drop_behind_nm`` a drop at the back edge (deck, terrace).
+
+    A drop of 0 was looked for and is none; None is not said.
+    """
 
     surface: str = ""            # "paving", "deck", "balcony", "soil", "gravel", "grass", ...
     fall_along: float = 0.0
     fall_away: float = 0.0
-    drop_behind_nm: int = 0
+    drop_behind_nm: int | None = None
     allowed_load_kn_m2: float | None = None
 
 

@@ -20,7 +20,8 @@ LEG = box("Leg", (0, 0, 0), (40, 40, 400), along="z")
 UC3B = timber("hem-fir", treated="UC3B", durability="treated, UC3B")
 
 
-def on(surface: str, kind: str = "open", allowed: float | None = None, drop_nm: int = 0) -> Site:
+def on(surface: str, kind: str = "open", allowed: float | None = None,
+       drop_nm: int | None = None) -> Site:
     return Site(kind=kind, ground=Ground(surface, allowed_load_kn_m2=allowed, drop_behind_nm=drop_nm))
 
 
@@ -96,7 +97,8 @@ def test_wood_that_rots_outdoors_is_named_on_any_ground(durability: str, treated
 
 @pytest.mark.parametrize(("site", "levels"), [
     (on("Deck"), [Level.NOT_CHECKED]), (on("balcony"), [Level.NOT_CHECKED]),
-    (on("deck", "against a wall"), []), (on("paving"), []), (on("deck", drop_nm=800_000_000), [Level.STOP])])
+    (on("deck", "against a wall"), []), (on("paving"), []),
+    (on("Deck", drop_nm=0), []), (on("deck", drop_nm=800_000_000), [Level.STOP])])
 def test_a_seat_free_on_a_deck_asks_how_far_it_drops(site: Site, levels: list[Level]) -> None:
     found = drop_behind.check(asked("drop behind"), case(piece([LEG]), site))
     assert [f.level for f in found] == levels

@@ -1,8 +1,8 @@
 """Drop behind: a seat at the edge of a deck or terrace invites a fall over its back.
 
 Where the ground drops 30 in (762 mm) or more within reach behind, a guard 36 in high is required behind fixed
-benches in many places (IRC R312.1; memory): without one a stop. A lower drop is a caution; free on
-a deck, balcony or roof with no drop said: not checked. Always runs. mm.
+benches in many places (IRC R312.1; memory): without one a stop. A lower drop is a caution, a
+measured 0 is level ground; free on a deck, balcony or roof with no drop said: not checked. Always runs. mm.
 """
 
 from __future__ import annotations
@@ -16,10 +16,13 @@ from .surface import kind_of
 
 def check(asked: AskedCheck, case: Case) -> tuple[Finding, ...]:
     """A stop or a caution where the site has a drop behind; else nothing."""
-    drop, words = to_mm(case.site.ground.drop_behind_nm), case.words
-    if drop <= 0.0:
+    said, words = case.site.ground.drop_behind_nm, case.words
+    if said is None:
         open_edge = case.site.kind == "open" and kind_of(case.site.ground.surface) == "raised"
         return (_unsaid(asked, case),) if open_edge else ()
+    drop = to_mm(said)
+    if drop <= 0.0:
+        return ()
     seat = any(c.rule.rule == "seat" for c in case.piece.checks)
     high, guard = case.limit("people.drop_guard"), case.limit("people.guard_height")
     source = case.source("people.drop_guard", "people.guard_height")
@@ -40,7 +43,8 @@ def _unsaid(asked: AskedCheck, case: Case) -> Finding:
                    f"It stands free on the {case.site.ground.surface}, whose edge may be behind it; nobody "
                    "said how far the ground drops there.", "", "",
                    case.source("people.drop_guard"),
-                   "Measure the drop behind it; where there is none, say what wall it stands against.")
+                   "Measure the drop behind it: 0 where the ground goes on level, or say what wall it stands "
+                   "against.")
 
 
 RULE = Rule("drop behind", check)

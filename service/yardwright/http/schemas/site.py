@@ -74,7 +74,7 @@ class Ground(Echoed):
     surface = Text(40, load_default="")
     fall_along = Fall(load_default=0.0)
     fall_away = Fall(load_default=0.0)
-    drop_behind = Length(attribute="drop_behind_nm", load_default=0)
+    drop_behind = Length(attribute="drop_behind_nm")
     allowed_load_kn_m2 = Number(0, 100)
 
 
