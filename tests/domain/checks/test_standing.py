@@ -60,7 +60,8 @@ def test_a_sloping_member_fixed_at_both_ends_braces() -> None:
     legged = case(made)
     touch = legged.touches["Leg 0"][0]
     side = replace(touch, normal=(0.0, 1.0, 0.0), fasteners=3, kind="screws")
-    held = {"Brace": (replace(side, other="Leg 0"), replace(side, other="Seat"))}
+    held = {"Brace": (replace(side, other="Leg 0", centre=(70.0, 35.0, 20.0)),
+                      replace(side, other="Seat", centre=(450.0, 35.0, 400.0)))}
     braced = replace(legged, piece=replace(made, members=(*made.members, brace)),
                      members={**legged.members, "Brace": brace}, touches={**legged.touches, **held})
     before, after = racking.check(asked("racking"), legged)[0], racking.check(asked("racking"), braced)[0]

@@ -3,11 +3,12 @@
 Each row of seats sways 24 lb for each ft of its length along it and 10 across (IBC 1607 / ASCE 7; seen) at
 its height, all rows together; other pieces are pushed with 25 lbf at their top. Against it stand the screw
 groups where boards and rails cross the legs: each group of n holds a turning moment n·Z·0.35·(its longest
-way), and the legs hold F = ΣM / h together; a brace (20° at least off level and upright) holds what its
-weaker end's fasteners do. Ends butted on a leg and glue are left out, and the ground holds no leg upright: on
-the safe side. Less than the sway is a caution, less than a 2.5th of it (joints.toml) a stop: brace it, panel
-it, or let a rail cross the legs. Always runs, for pieces on legs. Units N, mm. Sources: sway (seen), NDS
-yield modes (memory), group lever (judgement).
+way), and the legs hold F = ΣM / h together; a brace (20° at least off level and upright) holds F = N·cos·r/h,
+N what its weaker end's fasteners do, r how far up it reaches from fixing to fixing, h at most. Splayed legs
+are no braces: two of them and what joins them still fold. Ends butted on a leg and glue are left out, and the
+ground holds no leg upright: on the safe side. Less than the sway is a caution, less than a 2.5th of it
+(joints.toml) a stop: brace it, panel it, or let a rail cross the legs. Always runs, for pieces on legs. Units
+N, mm. Sources: sway (seen), NDS yield modes (memory), group lever (judgement), equilibrium of the legs.
 """
 
 from __future__ import annotations
@@ -52,7 +53,9 @@ def _way(asked: AskedCheck, case: Case, legs: list[Member], name: str,
     for leg in legs:
         for moment in _groups(case, leg, sway):
             groups, turning = groups + 1, turning + moment
-    braces = [_brace(case, m, sway) for m in case.piece.members if _braces(case, m, sway)]
+    standing = {leg.key for leg in legs}
+    braces = [_brace(case, m, sway, high) for m in case.piece.members
+              if m.key not in standing and _braces(case, m, sway)]
     holds = turning / high + sum(braces)
     share = holds / force
     good = share >= 1.0
@@ -131,16 +134,19 @@ def _braces(case: Case, member: Member, sway: Vector) -> bool:
         1 if reach(member, UP)[0] <= case.standing_mm else 2)
 
 
-def _brace(case: Case, member: Member, sway: Vector) -> float:
-    """What a brace holds the way of the sway: its weakest place, pulled or pressed along itself; a place that
-    can only be pressed does not count."""
+def _brace(case: Case, member: Member, sway: Vector, high_mm: float) -> float:
+    """What a brace holds of a sway so high up: its weakest place, pulled or pressed along itself, by the
+    share of the height that it reaches over; a place that can only be pressed does not count."""
     out, back = member.frame.along, minus(member.frame.along)
-    places = [t.fasteners * min(one_fastener(case, member, t, way).allowed_n for way in (out, back))
-              for t in case.touches.get(member.key, ())
-              if t.fasteners > 0 and t.kind in KINDS]
-    firm = [force for force in places if force > 0]
-    needed = 1 if reach(member, UP)[0] <= case.standing_mm else 2
-    return min(firm) * abs(dot(out, sway)) if len(firm) >= needed else 0.0
+    places = [(t.fasteners * min(one_fastener(case, member, t, way).allowed_n for way in (out, back)),
+               t.centre[2]) for t in case.touches.get(member.key, ()) if t.fasteners > 0 and t.kind in KINDS]
+    firm = [(force, at) for force, at in places if force > 0]
+    grounded = reach(member, UP)[0] <= case.standing_mm
+    if len(firm) < (1 if grounded else 2):
+        return 0.0
+    heights = [at for _, at in firm] + ([case.standing_mm] if grounded else [])
+    rise = (max(heights) - min(heights)) / high_mm
+    return min(force for force, _ in firm) * abs(dot(out, sway)) * min(rise, 1.0)
 
 
 def minus(a: Vector) -> Vector:
