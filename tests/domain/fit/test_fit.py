@@ -298,3 +298,13 @@ def test_a_reading_is_worth_its_tapes_class_and_half_a_mark(
 def test_formulas_without_an_answer_at_some_size_are_sizes_that_do_not_fit() -> None:
     found = fitted(between("30 1/2 in"), "fixed")
     assert found.largest_nm["length"] == int(29.5 * INCH), "30 in divides by nothing and is passed over"
+
+
+def test_what_stops_or_warns_of_a_thing_on_a_wall_says_measured_and_limit() -> None:
+    deep = fitted(along("60 in", thing("other", "20 in", "40 in", "12 in")))
+    window = fitted(along("60 in", thing("window", "10 in", "50 in", "2 in", "34 in", "70 in")))
+    (stop,) = [f for f in deep.findings if f.level is Level.STOP]
+    assert stop.limit == "44 in free in one stretch" and stop.measured.endswith("out")
+    (near,) = [f for f in window.findings if f.level is Level.CAUTION]
+    assert near.measured and near.limit == "nothing before it"
+    assert stop.source and near.source and stop.mend and near.mend

@@ -39,7 +39,7 @@ def fit(template: Template, dimensions_nm: Mapping[str, int], choices: Mapping[s
     most = largest(template, dimensions_nm, choices, measured, units)
     lesser = best(template, dimensions_nm, choices, measured, units)
     mend = _mend(template, dimensions_nm, most, lesser, writer)
-    findings = (*_misfits(piece, standing, mend, writer), *_blocked(standing, writer),
+    findings = (*_misfits(piece, standing, mend, writer), *_blocked(piece, standing, writer),
                 *_not_checked(piece, measured, writer), *_notes(piece, measured, standing, writer),
                 *wedges(piece, measured, writer), *in_its_corner(piece, measured, standing, writer),
                 *way_in(piece, site.access, writer))
@@ -107,7 +107,7 @@ def _title(c: Clearance, hard: bool) -> str:
             "above": "It is too high, shut or open"}.get(c.side, "It does not fit")
 
 
-def _blocked(standing: Standing, writer: Writer) -> Iterator[Finding]:
+def _blocked(piece: Envelope, standing: Standing, writer: Writer) -> Iterator[Finding]:
     """Things that leave no place for the piece, or that it would stand too near to."""
     for b in standing.blocked:
         rule = b.thing.rule
@@ -115,8 +115,10 @@ def _blocked(standing: Standing, writer: Writer) -> Iterator[Finding]:
         taken = f"{_along(b, writer)} along the wall is taken"
         if b.level == "solid":
             yield Finding(RULE, Level.STOP, f"{b.thing.label} is in the way",
-                          f"{b.thing.label}: {taken}, and no place is left.", source="geometry",
-                          mend="Choose a smaller piece or another place.")
+                          f"{b.thing.label}: {taken}, and no place is left.",
+                          f"{_along(b, writer)}, {writer.length(b.thing.out_nm)} out",
+                          f"{writer.length(piece.length_nm)} free in one stretch", "geometry",
+                          "Choose a smaller piece or another place.")
         else:
             yield Finding("keep clear", Level(b.level), f"{b.thing.label}: too near",
                           f"{taken[0].upper()}{taken[1:]} by the room it needs. {rule.advice}",
@@ -128,7 +130,7 @@ def _room(b: Block, writer: Writer) -> str:
     rule = b.thing.rule
     parts = (("each side", rule.sides_nm), ("in front", rule.front_nm), ("above", rule.above_nm),
              ("below", rule.below_nm))
-    return ", ".join(f"{writer.length(nm)} {word}" for word, nm in parts if nm)
+    return ", ".join(f"{writer.length(nm)} {word}" for word, nm in parts if nm) or "nothing before it"
 
 
 def _along(b: Block, writer: Writer) -> str:
