@@ -4,10 +4,15 @@ from __future__ import annotations
 
 from random import Random
 
+import pytest
+
+from builders import demo_shop
 from documents.sample import Ring, box, raked
 from yardwright.documents.drawing.model import Point, Polygon
 from yardwright.documents.drawing.projection import VIEWS, Face, project
 from yardwright.documents.drawing.shading import shaded
+from yardwright.documents.drawing.solids import solids
+from yardwright.domain.piece import build
 
 ISOMETRIC = VIEWS["isometric"]
 CABINET = [box(0, 0, 0, 900, 20, 380), box(0, 430, 0, 900, 450, 380), box(0, 20, 0, 20, 430, 380),
@@ -73,3 +78,13 @@ def test_tops_are_lightest_and_sides_darkest() -> None:
     tones = {round(p.tone, 2) for p in shaded([box(0, 0, 0, 10, 10, 10)], ISOMETRIC)}
     assert len(tones) == 3 and max(tones) == 1.0
     assert all(isinstance(p, Polygon) and p.edge == "none" for p in shaded(CABINET, ISOMETRIC))
+
+
+@pytest.mark.parametrize("side", ["left", "right"])
+@pytest.mark.parametrize("name", ["corner-bench", "lounge-chair", "picnic-table", "planter-box"])
+def test_our_pieces_are_toned_as_they_stand_where_faces_hide_each_other_in_rings(
+        name: str, side: str) -> None:
+    shop = demo_shop()
+    choices = {"side": side} if name == "corner-bench" else {}
+    piece = build(shop.templates[name], {}, choices, shop, "in")
+    assert compare(solids(piece, False), Random(name + side)) > 400

@@ -1,13 +1,14 @@
 """Pale tones on a three-quarter view: tops lightest, sides darkest, nearer faces painted over farther.
 
 The order is found pair by pair: where two faces of different tone share room in the picture, their depths
-there say which is painted first. Faces that hide each other in a ring, or pass through each other as a
-liner does, are painted farthest first; the lines drawn over the tones are exact in any case.
+there say which is painted first. Faces that hide each other in a ring have no such order: of each, what
+stands free of the others is painted again. Faces that pass through each other, as a liner does, are painted
+farthest first; the lines drawn over the tones are exact in any case.
 """
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from heapq import heapify, heappop, heappush
 from itertools import pairwise
 
@@ -24,18 +25,46 @@ def shaded(members: Sequence[Sequence[Ring]], view: View) -> tuple[Polygon, ...]
     """The faces the viewer sees, filled, in painting order."""
     faces, _ = project(members, view)
     pieces = [_convex_pieces(f) for f in faces]
-    return tuple(Polygon(faces[i].points, faces[i].tone) for i in _order(faces, pieces))
-
-
-def _order(faces: list[Face], pieces: list[Pieces]) -> list[int]:
-    """Farther before nearer: what may come first, then rings, then what must come last."""
     pairs = _pairs(faces, pieces)
+    first, ring, last = _order(faces, pairs)
+    free = [Polygon(part, faces[i].tone) for i in ring for part in _free(i, set(ring), pairs, pieces)]
+    return (*(Polygon(faces[i].points, faces[i].tone) for i in (*first, *ring)), *free,
+            *(Polygon(faces[i].points, faces[i].tone) for i in last))
+
+
+def _order(faces: list[Face], pairs: list[tuple[int, int]]) -> tuple[list[int], list[int], list[int]]:
+    """Farther before nearer: what may come first, then rings, then what must come last."""
     depth = [sum(f.depths) / len(f.depths) for f in faces]
     first = _peeled(len(faces), pairs, [-d for d in depth])
     rest = [(a, b) for a, b in pairs if a not in first and b not in first]
     last = [i for i in _peeled(len(faces), [(b, a) for a, b in rest], depth) if i not in first]
     ring = sorted(set(range(len(faces))) - first.keys() - set(last), key=lambda i: -depth[i])
-    return [*first, *ring, *reversed(last)]
+    return list(first), ring, last[::-1]
+
+
+def _free(face: int, ring: set[int], pairs: list[tuple[int, int]], pieces: list[Pieces]) -> Pieces:
+    """What no face of its ring hides of a face."""
+    left = pieces[face]
+    for nearer in (b for a, b in pairs if a == face and b in ring):
+        for cover in pieces[nearer]:
+            left = [part for piece in left for part in _outside(piece, cover)]
+    return left
+
+
+def _outside(piece: tuple[Point, ...], cover: tuple[Point, ...]) -> Iterator[tuple[Point, ...]]:
+    """A convex outline less another, side by side, in convex parts."""
+    if not _shared(piece, cover):
+        yield piece
+        return
+    left = list(piece)
+    px, py = cover[-1]
+    for qx, qy in cover:
+        sides = [(qx - px) * (y - py) - (qy - py) * (x - px) for x, y in left]
+        out = _cut(left, [-side for side in sides]) if min(sides) < 0.0 else []
+        if len(out) > 2 and _area(out) >= _LEAST_MM2:
+            yield tuple(out)
+        left = _cut(left, sides)
+        px, py = qx, qy
 
 
 def _peeled(count: int, pairs: list[tuple[int, int]], rank: list[float]) -> dict[int, None]:
