@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import replace
+from math import hypot
 from typing import TYPE_CHECKING
 
 from yardwright.domain.measure import Writer
 
-from .model import Drawing, Line, Text
+from .model import Drawing, Line, Point, Text
 from .projection import VIEWS
 from .solids import solids
 from .views import view_of
@@ -40,8 +41,8 @@ def pointed_out(piece: Piece, keys: Sequence[str], said: str, units: str, opened
     left, over, under = low[0], high[1] + 0.5 * height, low[1] - 0.5 * height
     names = tuple(Text((left, over + 1.5 * (len(keys) - k) * height), f"{k + 1}  {key}", height, "start")
                   for k, key in enumerate(keys))
-    numbers = tuple(Text(_middle(piece, key, members), str(k + 1), 1.3 * height, bold=True, halo=True)
-                    for k, key in enumerate(keys))
+    middles = _apart([_middle(piece, key, members) for key in keys], 1.7 * height)
+    numbers = tuple(Text(at, str(k + 1), 1.3 * height, bold=True, halo=True) for k, at in enumerate(middles))
     told = tuple(Text((left, under - 1.5 * (k + 1) * height), line, height, "start")
                  for k, line in enumerate(_lines(said)))
     return replace(drawing, shapes=(*around, *drawing.shapes, *names, *numbers, *told))
@@ -53,6 +54,16 @@ def _middle(piece: Piece, key: str, members: Sequence[Sequence[Sequence[tuple[fl
     view = VIEWS["isometric"]
     flat = [view.flat(p) for ring in rings for p in ring]
     return sum(p[0] for p in flat) / len(flat), sum(p[1] for p in flat) / len(flat)
+
+
+def _apart(middles: Sequence[Point], least: float) -> list[Point]:
+    """Members that clash have their middles near each other: their numbers step aside to the right."""
+    found: list[Point] = []
+    for x, y in middles:
+        while any(hypot(x - u, y - v) < least for u, v in found):
+            x += least / 2
+        found.append((x, y))
+    return found
 
 
 def _lines(said: str, most: int = 52) -> list[str]:
