@@ -27,7 +27,7 @@ def estimate(*pieces, job=None, shop=SHOP):
     asked = [piece if isinstance(piece, tuple) else (piece, 1) for piece in pieces]
     lines = parts.cut_list(asked, shop)
     _, groups = b.cut(lines, shop)
-    return labour.estimate(asked, lines, groups, (), job or b.job(), shop)
+    return labour.estimate(asked, lines, groups, (), replace(job or b.job(), units="mm"), shop)
 
 
 def operation(found, standard):
@@ -40,6 +40,20 @@ def test_minutes_are_set_up_and_count_times_each_and_the_allowance():
     standard = SHOP.times["drive-screw"]
     assert screws.count == 8
     assert screws.minutes == pytest.approx(1.15 * (standard.setup_minutes + 8 * standard.minutes))
+
+
+def test_runs_and_areas_are_told_in_the_jobs_units_and_take_as_long():
+    """1 ft = 0.3048 m, 1 ft2 = 0.09290304 m2 (NIST SP 811, from memory)."""
+    lines = parts.cut_list([(bench(finish="clear-oil"), 1)], SHOP)
+    _, groups = b.cut(lines, SHOP)
+    metric, inches = (labour.estimate([(bench(finish="clear-oil"), 1)], lines, groups, (),
+                                      replace(b.job(), units=units), SHOP) for units in ("mm", "in"))
+    assert [o.minutes for o in metric.operations] == pytest.approx([o.minutes for o in inches.operations])
+    sanded, brushed = operation(metric, "sand"), operation(inches, "sand")
+    assert (sanded.per, brushed.per) == ("m2", "ft2")
+    assert brushed.count * 0.09290304 == pytest.approx(sanded.count)
+    assert brushed.count * brushed.each_minutes == pytest.approx(sanded.count * sanded.each_minutes)
+    assert not any(f" {unit} x " in o.working for o in inches.operations for unit in ("m", "m2", "km"))
 
 
 def test_set_up_is_once_a_job_and_each_work_twice_for_two():

@@ -27,6 +27,7 @@ from ..domain.template import Template, read_template, sizes
 from .answer import cautions_of, quoted_items, stopped_by
 from .limits import known_on_hand, near, within_limits
 from .makeable import not_makeable
+from .rack import unused
 from .working import working_of
 
 Made = TypeVar("Made")
@@ -75,12 +76,13 @@ def costed(job: Job, counted: Sequence[tuple[Piece, int]], shop: Shop) -> Costed
     on_site = [fit.site_work(made, job.site, shop) for made, _ in counted]
     cut_list = parts.cut_list(counted, shop, [work.longer_nm for work in on_site])
     stock, groups = cutting.plan_job(cut_list, shop, job.on_hand)
-    goods = hardware.count(counted, shop)
+    goods = hardware.count(counted, replace(shop, units=job.units))    # its workings in the job's units
     on_site = on_site if labour.at_the_customers(job) else []
     hours = labour.estimate(counted, cut_list, groups, goods, job, shop, on_site)
     price = pricing.price(job, counted, cut_list, stock, groups, goods, hours, shop, on_site)
     estimates = cutting.estimate_findings(stock, shop.random_width_yield)
-    return Costed(cut_list, stock, groups, goods, hours, price, (*pricing.warnings(price, shop), *estimates))
+    said = (*pricing.warnings(price, shop), *estimates, *unused(job, cut_list, stock, shop))
+    return Costed(cut_list, stock, groups, goods, hours, price, said)
 
 
 def piece_of(item: Item, units: str, shop: Shop, solids: bool = True) -> Piece:

@@ -8,9 +8,11 @@ from ..domain import measure
 from ..domain.cutting.model import CuttingGroup, StockLineBought
 from ..domain.hardware import HardwareLine
 from ..domain.job import Job
-from ..domain.labour import SITE, Labour
+from ..domain.labour import DELIVERY, SITE, Labour
 from ..domain.money import Money, total
 from ..domain.pricing import Price
+from ..domain.pricing.costs import delivery_cost
+from ..domain.pricing.lines import distance_fee, included_rate
 from ..domain.quote import QuotedItem, Working
 from ..domain.shop import Shop
 
@@ -23,7 +25,8 @@ def working_of(job: Job, items: Sequence[QuotedItem], stock: Sequence[StockLineB
     """Every figure of the quote with how it arose, in the order of the paper."""
     return (
         *(row for item in items for row in _item(item, job, shop)), *_stock(stock, shop),
-        *_cutting(groups, shop), *_goods(goods, shop), *_hours(hours, shop), *_price(price))
+        *_cutting(groups, shop), *_goods(goods, shop), *_hours(hours, shop),
+        *_item_prices(items, price, shop), *_delivery(job, price, hours, shop), *_price(price, shop))
 
 
 def _item(item: QuotedItem, job: Job, shop: Shop) -> Iterator[Working]:
@@ -35,23 +38,25 @@ def _item(item: QuotedItem, job: Job, shop: Shop) -> Iterator[Working]:
     yield Working(f"Overall size of {name}", "extent of all placed members, closed, from the ground", asked,
                   size, template, customer=True)
     yield Working(f"Weight of {name}", "volume x density at 12 % moisture over all members, and the hardware",
-                  f"{_masses(item)}; hardware {item.mass_kg - item.piece.mass_kg:.2f} kg",
-                  f"{item.mass_kg:.1f} kg", _density_source(item, shop), customer=True)
+                  f"{_masses(item, job.units)}; hardware "
+                  f"{measure.say_amount(item.mass_kg - item.piece.mass_kg, 'kg', job.units, 3)}",
+                  measure.say_amount(item.mass_kg, "kg", job.units), _density_source(item, shop),
+                  customer=True)
     yield Working(f"Weight of {name} on delivery", "boards x (100 + moisture as sold) / 112; dry is 19 % "
-                  "at most", f"{item.piece.mass_kg:.1f} kg at 12 %", f"{item.delivered_kg:.1f} kg",
+                  "at most", f"{measure.say_amount(item.piece.mass_kg, 'kg', job.units)} at 12 %",
+                  measure.say_amount(item.delivered_kg, "kg", job.units),
                   "Wood Handbook (FPL-GTR-190) ch. 4 (memory); PS 20 (seen)", customer=True)
     yield Working(f"Hours for {name}", "minutes of its operations, set-up shared with the other items",
                   f"{item.quantity} off", f"{item.hours:.2f} h", SHOP_DATA)
-    yield Working(f"Price of {name}", "its stock, hardware, hours and overhead, then the shop's uplift",
-                  f"{item.quantity} off", _said(item.price), SHOP_DATA)
 
 
-def _masses(item: QuotedItem) -> str:
+def _masses(item: QuotedItem, units: str) -> str:
     by_timber: dict[tuple[str, float], float] = {}
     for member in item.piece.members:
         key = (member.timber or member.section, member.density_kg_m3)
         by_timber[key] = by_timber.get(key, 0.0) + member.volume_mm3 * 1e-9
-    return "; ".join(f"{name}: {m3:.4f} m3 x {density:.0f} kg/m3"
+    say = measure.say_amount
+    return "; ".join(f"{name}: {say(m3, 'm3', units)} x {say(density, 'kg/m3', units)}"
                      for (name, density), m3 in by_timber.items())
 
 
@@ -100,7 +105,43 @@ def _hours(hours: Labour, shop: Shop) -> Iterator[Working]:
                   customer=True)
 
 
-def _price(price: Price) -> Iterator[Working]:
+def _item_prices(items: Sequence[QuotedItem], price: Price, shop: Shop) -> Iterator[Working]:
+    for item, cost in zip(items, price.items, strict=True):
+        kinds = (cost.stock, cost.hardware, cost.handling, cost.labour, cost.overhead)
+        spent = " + ".join(amount.text() for amount in kinds if amount is not None)
+        yield Working(f"Price of {item.piece.template.name}",
+                      "its stock, hardware, handling, labour and overhead, then the uplift; cents up a piece",
+                      f"{spent} = {cost.cost.text()}; {_sold(cost.cost, shop)}; {item.quantity} off",
+                      _said(item.price), SHOP_DATA)
+
+
+def _sold(cost: Money, shop: Shop) -> str:
+    """How a cost becomes what the customer pays: the uplift, and the tax where shown prices hold it."""
+    rules = shop.prices
+    sum_ = f"/ (1 - {rules.uplift_rate})" if rules.uplift == "margin" else f"x (1 + {rules.uplift_rate})"
+    inside = included_rate(rules)
+    return f"{cost.text()} {sum_}" + (f" x {1 + inside}" if inside else "")
+
+
+def _delivery(job: Job, price: Price, hours: Labour, shop: Shop) -> Iterator[Working]:
+    """The delivery line from the hours at the customer's and the fee for the distance beyond what is free."""
+    line = next((line for line in price.lines if line.kind == "delivery"), None)
+    if line is None:
+        return
+    rules, away = shop.prices, delivery_cost(hours, shop.prices)
+    minutes = sum(o.minutes for o in hours.operations if o.standard in DELIVERY)
+    fee = distance_fee(job.delivery.distance_km, rules)
+    beyond = max(0.0, job.delivery.distance_km - rules.delivery_free_km)
+    way = measure.say_amount(beyond, "km", job.units)
+    least, inside = f", least {rules.delivery_least.text()}" if beyond else "", included_rate(rules)
+    yield Working("Delivery", "hours there at wage and overhead, then the uplift; km beyond what is free, no "
+                  "less than the least fee",
+                  f"{minutes / 60:.2f} h: {_sold(away.whole, shop)}; {way} x "
+                  f"{rules.delivery_per_km.text()} a km{least}: {fee.text()}"
+                  + (f" x {1 + inside}" if inside else ""), _said(line.amount), SHOP_DATA)
+
+
+def _price(price: Price, shop: Shop) -> Iterator[Working]:
     for row in price.build_up:
         yield Working(row.name, "build-up of the price", row.working, _said(row.amount), SHOP_DATA)
     lines = total((line.amount for line in price.lines), price.currency)
@@ -112,8 +153,8 @@ def _price(price: Price) -> Iterator[Working]:
                       customer=True)
     yield Working("Total", "lines and the tax that is not inside them", f"net {price.net.text()}",
                   _said(price.total), SHOP_DATA, customer=True)
-    yield Working("Deposit", "the shop's share of the total", _said(price.total), _said(price.deposit),
-                  SHOP_DATA, customer=True)
+    yield Working("Deposit", "the shop's share of the total", f"{price.total.text()} x {shop.prices.deposit}",
+                  _said(price.deposit), SHOP_DATA, customer=True)
 
 
 def _said(amount: Money) -> str:

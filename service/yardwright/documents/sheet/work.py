@@ -47,7 +47,7 @@ def labour_sheet(labour: Labour, width: float) -> list[Flowable]:
 def _row(operation: Operation) -> list[Flowable]:
     return [para(operation.name, BODY), para(f"{operation.count:.4g}", RIGHT_SMALL),
             para(operation.per, SMALL), para(f"{operation.setup_minutes:g}", RIGHT_SMALL),
-            para(f"{operation.each_minutes:g}", RIGHT_SMALL), para(f"{operation.minutes:.0f}", RIGHT)]
+            para(f"{operation.each_minutes:.3g}", RIGHT_SMALL), para(f"{operation.minutes:.0f}", RIGHT)]
 
 
 def assembly(items: Sequence[QuotedItem], names: Sequence[str]) -> list[Flowable]:

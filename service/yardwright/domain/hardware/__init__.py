@@ -17,6 +17,7 @@ from math import ceil
 
 from ..errors import Refused
 from ..market import Goods
+from ..measure import say_amount
 from ..piece.model import Piece
 from ..shop import Shop
 from . import bought, coats, joints
@@ -79,14 +80,17 @@ def _lines(entry: _Sum, shop: Shop) -> Iterator[HardwareLine]:
     whole = sum(goods.per_pack * packs for goods, packs in bought_packs)
     for goods, packs in bought_packs:
         share = goods.per_pack * packs / whole
-        yield HardwareLine(goods, needed * share, wanted * share, packs, _working(entry, wanted, spare, unit),
+        yield HardwareLine(goods, needed * share, wanted * share, packs,
+                           _working(entry, wanted, spare, unit, shop.units),
                            tuple(amount * share for amount in entry.by_item))
 
 
-def _working(entry: _Sum, wanted: float, spare: str, unit: str) -> str:
-    shown = "" if unit == "each" else f" {unit}"
+def _working(entry: _Sum, wanted: float, spare: str, unit: str, units: str) -> str:
+    def shown(amount: float) -> str:
+        return f"{amount:.4g}" if unit == "each" else say_amount(amount, unit, units)
+
     more = f", with {float(spare) * 100:g} % spare" if Decimal(spare) else ""
     needed = sum(entry.by_item)
-    taken = f"{more} {wanted:.4g}{shown}" if more or (unit == "each" and wanted > needed + 1e-9) else ""
+    taken = f"{more} {shown(wanted)}" if more or (unit == "each" and wanted > needed + 1e-9) else ""
     rounded = "" if more or not taken else ", taken as"
-    return f"{'; '.join(entry.workings)}; in all {needed:.4g}{shown}{rounded}{taken}"
+    return f"{'; '.join(entry.workings)}; in all {shown(needed)}{rounded}{taken}"

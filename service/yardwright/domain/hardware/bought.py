@@ -7,7 +7,7 @@ from math import ceil, hypot, sqrt
 
 from ..errors import Fault, NoStock
 from ..market import Goods
-from ..measure import Writer
+from ..measure import Writer, say_amount
 from ..piece.model import FittedHardware, Piece
 from ..piece.vectors import Vector
 from ..shop import Shop
@@ -71,8 +71,12 @@ def _stays(asked: FittedHardware, piece: Piece, sold: Sequence[Goods], shop: Sho
     number = max(ceil(asked.count), ceil(wanted / rated[-1] - 1e-9))
     chosen = next(torque for torque in rated if torque * number >= wanted * (1 - 1e-9))
     return Need(tuple(g for g in sold if g.size.get("torque_nmm") == chosen), number,
-                f"{asked.name}: lid turns with {moment / 1000:.1f} N m, {number} rated "
-                f"{chosen / 1000:.1f} N m hold {number * chosen / 1000:.1f}")
+                f"{asked.name}: lid turns with {_torque(moment, shop)}, {number} rated "
+                f"{_torque(chosen, shop)} hold {_torque(number * chosen, shop)}")
+
+
+def _torque(nmm: float, shop: Shop) -> str:
+    return say_amount(nmm / 1000, "N m", shop.units, 3)
 
 
 def lid_moment_nmm(piece: Piece, group: str) -> float:

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from ..errors import BadJob, Fault, NoStock
 from ..market import Finish, Goods
+from ..measure import say_amount, say_coverage
 from ..piece.model import Member, Piece
 from ..shop import Shop
 from .model import Need
@@ -52,10 +53,10 @@ def _finish(piece: Piece, finish: Finish, shop: Shop) -> Need:
     tins = tuple(g for g in shop.market.goods if g.kind == "finish" and g.material == finish.id)
     if not tins:
         raise NoStock(Fault("/choices/finish", f"the shop's goods list has no tin of {finish.id}"))
-    by_coat = " and ".join(f"{m2:.2g}" for m2 in finish.coverage_m2_l[:finish.coats])
+    by_coat = " and ".join(say_coverage(m2, shop.units) for m2 in finish.coverage_m2_l[:finish.coats])
     return Need(tins, finish_litres(piece, finish, shop),
-                f"{finish.name}: {coated_m2(piece):.2f} m2 and end grain more, {finish.coats} coats at "
-                f"{by_coat} m2/L")
+                f"{finish.name}: {say_amount(coated_m2(piece), 'm2', shop.units)} and end grain more, "
+                f"{finish.coats} coats at {by_coat}")
 
 
 def _preservative(piece: Piece, shop: Shop) -> Iterator[Need]:
@@ -66,7 +67,9 @@ def _preservative(piece: Piece, shop: Shop) -> Iterator[Need]:
     if tins and treated:
         area_mm2 = sum(m.end_grain_mm2 for m in treated)
         film_mm = shop.limits["hardware.preservative_film"].value
-        yield Need(tins, area_mm2 * film_mm * 1e-6, f"cut ends of treated wood: {area_mm2 * 1e-6:.3f} m2")
+        area = say_amount(area_mm2 * 1e-6, "m2", shop.units, 3)
+        yield Need(tins, area_mm2 * film_mm * 1e-6,
+                   f"cut ends of treated wood: {area} at {say_coverage(1 / film_mm, shop.units)}")
 
 
 def _discs(piece: Piece, shop: Shop) -> Iterator[Need]:
@@ -76,7 +79,8 @@ def _discs(piece: Piece, shop: Shop) -> Iterator[Need]:
     each_mm2 = shop.limits["hardware.disc_area"].value
     for grit in sorted({g.size.get("grit", 0.0) for g in discs}):
         yield Need(tuple(g for g in discs if g.size.get("grit", 0.0) == grit), area_mm2 / each_mm2,
-                   f"sanding {area_mm2 * 1e-6:.2f} m2, grit {grit:g}")
+                   f"sanding {say_amount(area_mm2 * 1e-6, 'm2', shop.units)}, grit {grit:g}, "
+                   f"{say_amount(each_mm2 * 1e-6, 'm2', shop.units, 2)} a disc")
 
 
 def _listed(kind: str, shop: Shop) -> tuple[Goods, ...]:

@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterator, Mapping, Sequence
 
 from ..errors import Fault, NoStock
 from ..market import Goods
-from ..measure import Writer
+from ..measure import Writer, say_amount, say_coverage
 from ..piece.model import Contact, MadeJoint, Member, Piece
 from ..shop import Shop
 from .model import Need
@@ -110,4 +110,5 @@ def _glue(piece: Piece, shop: Shop) -> Iterator[Need]:
         return
     film_mm = shop.limits["hardware.glue_film"].value
     litres = area_mm2 * film_mm * 1e-6
-    yield Need(_sold("glue", (), shop), litres, f"glue on {area_mm2 * 1e-6:.3f} m2, {film_mm:g} L/m2")
+    area = say_amount(area_mm2 * 1e-6, "m2", shop.units, 3)
+    yield Need(_sold("glue", (), shop), litres, f"glue on {area} at {say_coverage(1 / film_mm, shop.units)}")

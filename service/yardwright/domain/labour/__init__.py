@@ -17,6 +17,7 @@ from ..fit import SiteWork
 from ..hardware import HardwareLine, delivered_kg
 from ..hardware.coats import finish_of
 from ..job import Job
+from ..measure import in_units
 from ..parts import Part
 from ..piece.model import Piece
 from ..shop import Shop, TimeStandard
@@ -47,7 +48,7 @@ def estimate(pieces: Sequence[tuple[Piece, int]], parts: Sequence[Part], groups:
         if item < len(on_site) and at_the_customers(job):
             work += _on_site(on_site[item], item, quantity, crew([(piece, quantity)], job, shop))
     work += _by_job(pieces, job, shop)
-    operations = _operations(work, len(pieces), shop)
+    operations = _operations(work, len(pieces), job.units, shop)
     minutes = sum(operation.minutes for operation in operations)
     waits = waiting_hours(pieces, shop)
     days = ceil(minutes / 60 / shop.terms.hours_per_day - 1e-9)
@@ -107,8 +108,8 @@ def _by_job(pieces: Sequence[tuple[Piece, int]], job: Job, shop: Shop) -> Iterat
             yield Work("clean-up", item, coats[finish.id] / alike)
 
 
-def _operations(work: Iterable[Work], items: int, shop: Shop) -> tuple[Operation, ...]:
-    """The work summed by standard and name, in the order of the shop's phases."""
+def _operations(work: Iterable[Work], items: int, units: str, shop: Shop) -> tuple[Operation, ...]:
+    """The work summed by standard and name, in the order of the shop's phases, told in ``units``."""
     counts: dict[tuple[str, str, float | None], list[float]] = {}
     for done in work:
         by_item = counts.setdefault((done.standard, done.name, done.each_minutes), [0.0] * items)
@@ -121,7 +122,7 @@ def _operations(work: Iterable[Work], items: int, shop: Shop) -> tuple[Operation
             setup = 0.0 if standard_id in begun else standard.setup_minutes
             begun.add(standard_id)
             minutes = standard.minutes if each is None else each
-            found.append(_operation(standard, name, by_item, minutes, setup, shop.allowance.value))
+            found.append(_operation(standard, name, by_item, minutes, setup, units, shop.allowance.value))
     return tuple(sorted(found, key=lambda operation: PHASES.index(operation.phase)))
 
 
@@ -132,10 +133,11 @@ def _standard(standard_id: str, shop: Shop) -> TimeStandard:
 
 
 def _operation(standard: TimeStandard, name: str, by_item: Sequence[float], each: float, setup: float,
-               allowance: float) -> Operation:
+               units: str, allowance: float) -> Operation:
+    factor, per = in_units(standard.per, units)
     count = sum(by_item)
     minutes = (setup + count * each) * (1 + allowance)
     begins = f"{setup:g} min set-up + " if setup else ""
-    return Operation(standard.id, name or standard.name, standard.phase, count, standard.per, each, setup,
-                     minutes, tuple(minutes * part / count for part in by_item),
-                     f"({begins}{count:.4g} {standard.per} x {each:.3g} min) x {1 + allowance:g}")
+    return Operation(standard.id, name or standard.name, standard.phase, count * factor, per, each / factor,
+                     setup, minutes, tuple(minutes * part / count for part in by_item),
+                     f"({begins}{count * factor:.4g} {per} x {each / factor:.3g} min) x {1 + allowance:g}")

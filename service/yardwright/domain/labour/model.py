@@ -7,7 +7,10 @@ from dataclasses import dataclass
 
 @dataclass(frozen=True, slots=True)
 class Operation:
-    """One operation of the labour sheet. minutes = set-up + count x each, then the allowance on top."""
+    """One operation of the labour sheet. minutes = set-up + count x each, then the allowance on top.
+
+    ``count``, ``per`` and ``each_minutes`` are in the job's units: metres of rip, or feet.
+    """
 
     standard: str
     name: str
