@@ -21,8 +21,8 @@ from yardwright.domain.piece import build, faults_of
 from yardwright.domain.site import Site
 from yardwright.domain.template import read_template
 
-RAW: dict[str, Any] = {name: tomllib.loads((DATA / "templates" / f"{name}.toml").read_text(encoding="utf-8"))
-                       for name in ("storage-bench", "planter-box")}
+RAW: dict[str, Any] = {path.stem: tomllib.loads(path.read_text(encoding="utf-8"))
+                       for path in (DATA / "templates").glob("*.toml")}
 NAMES = st.sampled_from(sorted(RAW))
 
 
@@ -42,7 +42,7 @@ def job(name: str, sizes: dict[str, int], chosen: dict[str, str], units: str, qu
     return Job("P-1", units, date(2026, 11, 25), Customer(), Site(), (Item(name, sizes, chosen, quantity),))
 
 
-@settings(max_examples=6, deadline=None, derandomize=True)
+@settings(max_examples=12, deadline=None, derandomize=True)
 @given(sized())
 def test_the_same_job_in_inches_or_millimetres_gives_the_same_piece_and_price(asked: Any) -> None:
     name, sizes, chosen = asked
@@ -57,7 +57,7 @@ def test_the_same_job_in_inches_or_millimetres_gives_the_same_piece_and_price(as
     assert made[0].items[0].mass_kg == made[1].items[0].mass_kg
 
 
-@settings(max_examples=25, deadline=None, derandomize=True)
+@settings(max_examples=50, deadline=None, derandomize=True)
 @given(NAMES, st.data())
 def test_a_clash_planted_in_a_template_is_found(name: str, data: st.DataObject) -> None:
     """One rule's members are moved: the first of them lies in the middle of another board, or far off."""
@@ -79,7 +79,8 @@ def test_a_clash_planted_in_a_template_is_found(name: str, data: st.DataObject) 
         return
     found = list(faults_of(piece, demo_shop()))
     assert found, f"{first.key} moved to {other.key} by {far} went unseen"
-    if not far and "against" not in str(rule.get("ends")) and first.solid.convex and other.solid.convex:
+    whole = first.solid.convex and other.solid.convex and "cuts" not in rule     # no cut that moves along
+    if not far and "against" not in str(rule.get("ends")) and whole:
         assert any(first.key in (c.first, c.second) for c in piece.clashes)
 
 
