@@ -5,10 +5,12 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
+from cutting_checker import faults_of
 from cutting_instances import furniture
 from yardwright.domain.cutting import exact, plan
 from yardwright.domain.cutting.bounds import Sums
 from yardwright.domain.cutting.effort import EFFORT
+from yardwright.domain.cutting.model import CutRules, NeededPart, StockLine
 from yardwright.domain.cutting.problem import read_problem
 from yardwright.domain.cutting.purchases import listed
 
@@ -49,3 +51,18 @@ def test_purchases_listed_from_a_floor_are_the_dearer_ones_of_all(seed: int) -> 
 def _asked(seed: int) -> tuple:
     group = furniture(seed)
     return group.parts, group.stock, group.rules
+
+
+@pytest.mark.parametrize("blocked", [(), ((142, 143),)])
+def test_rows_that_together_give_more_than_is_needed_are_not_left_out(blocked: tuple) -> None:
+    """Two rows 20 + 8 wide and one of three 8s give five 8s, one more than wanted, on the cheapest board."""
+    parts = (NeededPart("wide", 41, 20, 2), NeededPart("narrow", 37, 8, 4))
+    stock = (
+        StockLine("20 x 144", 144, 20, 2666, "board", 2),
+        StockLine("20 x 60", 60, 20, 1098),
+        StockLine("30 x 144", 144, 30, 3523, "board", 2, False, blocked),
+    )
+    rules = CutRules(1, 2, edge_trim_nm=1, least_strip_nm=3, least_offcut_nm=10)
+    made = plan(parts, stock, rules)
+    assert (made.status, made.cost) == ("optimal", 3523)
+    assert faults_of(made, parts, stock, rules) == []

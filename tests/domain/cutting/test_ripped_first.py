@@ -29,8 +29,9 @@ def fractional(problem: Problem) -> tuple[Pricer, Generated]:
 def test_rows_give_every_ripped_part_once_and_leave_the_others_as_they_were() -> None:
     group = merged(8)
     problem = read_problem(group.parts, group.stock, group.rules)
-    job = unripped(problem, *fractional(problem))
+    job, braked = unripped(problem, *fractional(problem))
     assert job is not None
+    assert not braked
     given: Counter[int] = Counter()
     for size, behind in zip(job.problem.sizes, job.sizes, strict=True):
         assert size.width_nm == size.only_nm == problem.boards[0].width_nm
@@ -54,10 +55,10 @@ def test_a_job_without_rips_or_with_matched_strips_is_left_to_the_other_way() ->
     group = merged(8)
     width = group.stock[0].width_nm
     plain = read_problem([p for p in group.parts if p.width_nm == width], group.stock, group.rules)
-    assert unripped(plain, *fractional(plain)) is None
+    assert unripped(plain, *fractional(plain)) == (None, False)
     strips = [NeededPart(mark, 500_000_000, 40_000_000, 2, matched="leg", sets=2) for mark in ("M1", "M2")]
     matched = read_problem([*group.parts, *strips], group.stock, group.rules)
-    assert unripped(matched, *fractional(matched)) is None
+    assert unripped(matched, *fractional(matched)) == (None, False)
 
 
 @pytest.mark.parametrize("seed", range(12))

@@ -27,6 +27,15 @@ class Packing:
         """Whether no size is over its need. Holds for the sum of two that fit."""
         return not (packed + self.slack) & self.guards
 
+    def together(self, one: int, other: int) -> int:
+        """Both, no size beyond its need."""
+        if self.fits(one + other):
+            return one + other
+        return sum(
+            min(n, most) << shift
+            for n, most, shift in zip(self.unpack(one + other), self.most, self.shifts, strict=True)
+        )
+
     def within(self, small: int, large: int) -> bool:
         """Whether ``small`` has no more of any size than ``large``."""
         return ((large | self.guards) - small) & self.guards == self.guards

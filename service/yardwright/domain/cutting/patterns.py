@@ -6,7 +6,6 @@ Kept are the full patterns only, where no further part goes in: a plan may cut l
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from dataclasses import dataclass
 
 from .counts import Packing
@@ -46,9 +45,10 @@ def one_by_one(
 ) -> list[Pattern]:
     """The full patterns of one board, clear length after clear length (a board with blocked zones)."""
     board, kerf = problem.boards[index], problem.rules.crosscut_kerf_nm
-    found: dict[int, tuple[tuple[Segment, ...], ...]] = {}
-    for packed, runs in _runs(pack, board.clear, all_segments, kerf, steps):
-        found.setdefault(packed, runs)
+    found: dict[int, tuple[tuple[Segment, ...], ...]] = {0: ()}
+    for start, to in board.clear:
+        usable = [segment for segment in all_segments if segment.length_nm <= to - start]
+        found = _filled(pack, to - start, usable, found, kerf, steps)
     kept: dict[tuple[int, ...], Pattern] = {}
     for packed, runs in found.items():
         counts = pack.unpack(packed)
@@ -58,38 +58,40 @@ def one_by_one(
     return list(kept.values())
 
 
-def _runs(
+def _filled(
     pack: Packing,
-    clear: tuple[tuple[int, int], ...],
-    all_segments: list[Segment],
+    span_nm: int,
+    usable: list[Segment],
+    before: dict[int, tuple[tuple[Segment, ...], ...]],
     kerf: int,
     steps: Steps,
-) -> Iterator[tuple[int, tuple[tuple[Segment, ...], ...]]]:
-    """Every full filling of the clear lengths one after another."""
-    spans = [to - start for start, to in clear]
-    usable = [[s for s in all_segments if s.length_nm <= span] for span in spans]
+) -> dict[int, tuple[tuple[Segment, ...], ...]]:
+    """Every full filling of one more clear length, by what the board then gives in all.
 
-    def fill(
-        at: int,
-        start: int,
-        room: int,
-        packed: int,
-        run: tuple[Segment, ...],
-        done: tuple[tuple[Segment, ...], ...],
-    ) -> Iterator[tuple[int, tuple[tuple[Segment, ...], ...]]]:
-        if at == len(spans):
-            yield packed, done
-            return
-        full = True
-        for number, segment in enumerate(usable[at]):
-            if segment.length_nm > room or not pack.fits(packed + segment.packed):
-                continue
-            full = False
-            if number >= start and steps.take():
-                left = room - segment.length_nm - kerf
-                yield from fill(at, number, left, packed + segment.packed, (*run, segment), done)
-        if full or steps.out:
-            yield from fill(at + 1, 0, spans[at + 1] if at + 1 < len(spans) else 0, packed, (), (*done, run))
+    Full segments together may give more than is needed: counts stop at the need, and one more is taken only
+    as long as it gives anything still wanted. Of fillings that give the same the shortest is kept.
+    """
+    known = {packed: (0, (*runs, ())) for packed, runs in before.items()}
+    for segment in usable:
+        last = list(known.items())
+        while last and not steps.out:
+            longer = []
+            for packed, (length, runs) in last:
+                more = pack.together(packed, segment.packed)
+                grown = length + segment.length_nm
+                if more == packed or grown > span_nm or known.get(more, (grown + 1,))[0] <= grown + kerf:
+                    continue
+                if not steps.take():
+                    break
+                known[more] = grown + kerf, (*runs[:-1], (*runs[-1], segment))
+                longer.append((more, known[more]))
+            last = longer
+    return {
+        packed: runs
+        for packed, (length, runs) in known.items()
+        if steps.out or not _takes_more(pack, packed, span_nm - length, usable)
+    }
 
-    if spans:
-        yield from fill(0, 0, spans[0], 0, (), ())
+
+def _takes_more(pack: Packing, packed: int, room_nm: int, usable: list[Segment]) -> bool:
+    return any(s.length_nm <= room_nm and pack.together(packed, s.packed) != packed for s in usable)

@@ -156,7 +156,11 @@ def complete_pool(problem: Problem, pack: Packing, steps: Steps, listing: Steps)
 def _rows(
     problem: Problem, pack: Packing, known: list[Segment], longest: int, steps: Steps
 ) -> tuple[Array, Array, Array] | None:
-    """(times of each segment, counts of each size, length with one kerf per segment) of every row."""
+    """(times of each segment, counts of each size, length with one kerf per segment) of every row.
+
+    Segments are full, so together they may give more than is needed: a row takes one more as long as that
+    gives anything still wanted, and counts stop at the need.
+    """
     kerf = problem.rules.crosscut_kerf_nm
     most = np.array(pack.most, dtype=np.int32)
     times = np.zeros((1, len(known)), dtype=np.int16)
@@ -168,18 +172,30 @@ def _rows(
         stack = [(times, counts, lengths)]
         while True:
             t, c, n = stack[-1]
-            fits = n + segment.length_nm <= longest
-            for i in parts:
-                fits &= c[:, i] + gives[i] <= most[i]
+            wanted = (c[:, parts] < most[parts]).any(axis=1)
+            fits = wanted & (n + segment.length_nm <= longest)
             if not fits.any():
                 break
-            t, c, n = t[fits].copy(), c[fits] + gives, n[fits] + (segment.length_nm + kerf)
+            t, n = t[fits].copy(), n[fits] + (segment.length_nm + kerf)
+            c = np.minimum(c[fits] + gives, most)
             t[:, at] += 1
             if not steps.take(len(n)):
                 return None
             stack.append((t, c, n))
         times, counts, lengths = (np.concatenate(columns) for columns in zip(*stack, strict=True))
+        if gives.sum() > 1 and len(stack) > 1:
+            kept = _shortest(counts, lengths)
+            times, counts, lengths = times[kept], counts[kept], lengths[kept]
     return times, counts, lengths
+
+
+def _shortest(counts: Array, lengths: Array) -> Array:
+    """Of the rows that give the same the shortest, in their order."""
+    same = counts @ _hash(counts.shape[1])
+    order = np.lexsort((lengths, same))
+    first = np.ones(len(order), dtype=bool)
+    first[1:] = same[order[1:]] != same[order[:-1]]
+    return np.sort(order[first])
 
 
 def _could_take(problem: Problem, known: list[Segment], counts: Array) -> Array:

@@ -69,20 +69,24 @@ class Unripped:
         return lifted
 
 
-def unripped(problem: Problem, pricer: Pricer, made: Generated) -> Unripped | None:
-    """The job with its rows settled; None where there is nothing to rip, or this way does not lead there."""
+def unripped(problem: Problem, pricer: Pricer, made: Generated) -> tuple[Unripped | None, bool]:
+    """The job with its rows settled; None where there is nothing to rip, or this way does not lead there.
+
+    The second answer: whether the clock stopped the program that settles them.
+    """
     if not problem.one_size_each:
-        return None
+        return None, False
     worth = made.relaxed.worth
     costs = pricer.costs_of_length(worth)
     rows = _rows(problem, made)
     ripped = sorted({i for _, row in rows for strip in row.strips for i in strip.sizes})
     if not ripped or len(ripped) > _MOST_NEEDS:
-        return None
+        return None, False
     rows += _listed(problem, ripped)
     rows += [(w, pricer.part(w, i)) for i in ripped for w in pricer.widths if _is_whole(problem, i, w)]
-    chosen = _chosen(problem, ripped, rows, costs, pricer.unit)
-    return None if chosen is None else _as_pieces(problem, ripped, chosen, worth, costs, pricer.unit)
+    chosen, braked = _chosen(problem, ripped, rows, costs, pricer.unit)
+    job = _as_pieces(problem, ripped, chosen, worth, costs, pricer.unit) if chosen else None
+    return job, braked
 
 
 def _is_whole(problem: Problem, i: int, width_nm: int) -> bool:
@@ -120,8 +124,11 @@ def _listed(problem: Problem, ripped: Sequence[int]) -> list[Row]:
 
 def _chosen(
     problem: Problem, ripped: Sequence[int], rows: Sequence[Row], costs: dict[int, Array], unit: int
-) -> list[Row] | None:
-    """The cheapest of the rows that give all ripped parts, as far as a small program finds them."""
+) -> tuple[list[Row], bool]:
+    """The cheapest of the rows that give all ripped parts, as far as a small program finds them.
+
+    None of them where it finds none; and whether the clock stopped it.
+    """
     needs = np.array([problem.sizes[i].most for i in ripped])
     place = {i: at for at, i in enumerate(ripped)}
     best: dict[tuple[int, ...], tuple[float, Row]] = {}
@@ -135,7 +142,7 @@ def _chosen(
         if np.isfinite(cost) and (key not in best or cost < best[key][0]):
             best[key] = cost, (width, row)
     if not best:
-        return None
+        return [], False
     supply, price = np.array(list(best)), np.array([cost for cost, _ in best.values()])
     known = [row for _, row in best.values()]
     least, none = needs.astype(float), np.full(len(needs), highs.INFINITE)
@@ -143,13 +150,14 @@ def _chosen(
     program.add(price, supply)
     solved = program.solve()
     if solved.status != "optimal":
-        return None
+        return [], False
     kept = np.argsort(price - supply @ solved.duals, kind="stable")
     kept = kept[: min(_ROWS, _ENTRIES // len(needs))]
     program = highs.Program(least, none)
     program.add(price[kept], supply[kept])
     whole = program.solve_whole(len(kept), _NODES, _CLOSE)
-    return [known[int(j)] for j, n in zip(kept, whole.counts, strict=False) for _ in range(int(n))] or None
+    chosen = [known[int(j)] for j, n in zip(kept, whole.counts, strict=False) for _ in range(int(n))]
+    return chosen, whole.status == "clock"
 
 
 def _cost(problem: Problem, costs: dict[int, Array], unit: int, width: int, row: Segment) -> float:

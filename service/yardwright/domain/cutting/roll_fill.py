@@ -18,8 +18,13 @@ _CROWD = 2_000  # panels beyond which one filling has to do
 _OPEN = 60  # rows, and lengths, still looked at for a further piece
 
 
-def by_hand(panels: Sequence[Panel], rolls: Sequence[Roll], least: int) -> list[Share]:
-    """The cheapest of: all from one roll; each panel from the roll where its area costs least."""
+def by_hand(
+    panels: Sequence[Panel], rolls: Sequence[Roll], least: int, thorough: bool = True
+) -> list[Share]:
+    """The cheapest of: all from one roll; each panel from the roll where its area costs least.
+
+    Not ``thorough``: side by side only, for a first upper limit.
+    """
     every = range(len(panels))
     tries = [[at] * len(panels) for at, roll in enumerate(rolls) if all(m is not None for m in roll.made_of)]
     tries.append([min(range(len(rolls)), key=lambda r: (_area_cost(rolls[r], k), r)) for k in every])
@@ -29,7 +34,7 @@ def by_hand(panels: Sequence[Panel], rolls: Sequence[Roll], least: int) -> list[
         plan = []
         for at in sorted(set(of)):
             share = tuple(panels[k].count if of[k] == at else 0 for k in every)
-            filled = _filled(rolls[at], rolls[at].pieces(share))
+            filled = _filled(rolls[at], rolls[at].pieces(share)) if thorough else None
             ways = [] if filled is None else [Share(at, share, filled)]
             for way in range(0 if crowd and filled else 3):
                 ways.append(Share(at, share, tuple(_side_by_side(rolls[at], share, way))))
@@ -37,7 +42,8 @@ def by_hand(panels: Sequence[Panel], rolls: Sequence[Roll], least: int) -> list[
             plan.append(rows)
         plans.append(plan)
     best = min(plans, key=lambda plan: cost_of(rolls, plan))
-    if cost_of(rolls, best) <= least or sum(panel.count for panel in panels) > _MANY:
+    many = sum(panel.count for panel in panels) > _MANY
+    if not thorough or many or cost_of(rolls, best) <= least:
         return best
     tighter = [[replace(one, lengths=_tighter(rolls[one.roll], one)) for one in plan] for plan in plans]
     return min(tighter, key=lambda plan: cost_of(rolls, plan))

@@ -36,16 +36,18 @@ def plan_rolls(
         return CuttingPlan("optimal", 0, 0, 0, 1.0, (), ())
     panels, rolls = laid_out(parts, stock, rules)
     weighed = least_cost(panels, rolls)
-    shares = by_hand(panels, rolls, math.ceil(weighed - 1e-6))
+    shares = by_hand(panels, rolls, math.ceil(weighed - 1e-6), thorough=False)
     cost = cost_of(rolls, shares)
     lines = tuple(Board(r.line.code, 1, 1, r.line.price, None, ((0, 1),), False) for r in rolls)
-    least = min(cost, Sums(lines, cost).reach(weighed))
+    least = Sums(lines, cost).reach(weighed)
     if least < cost:
         found = cheapest(panels, rolls, cost, Steps(_LISTED * effort.mends))
-        if found is not None:
+        if found is None:
+            shares = by_hand(panels, rolls, least)
+        else:
             shares = found or shares
             least = cost_of(rolls, shares)
-    return _plan(panels, rolls, shares, least)
+    return _plan(panels, rolls, shares, min(least, cost_of(rolls, shares)))
 
 
 def laid_out(

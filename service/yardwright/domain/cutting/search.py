@@ -86,32 +86,36 @@ def _large(problem: Problem, by_hand: Chosen | None, least: int, sums: Sums, eff
         return Found(by_hand, least, "steps")
     least = max(least, sums.reach(made.bound))
     rounds = 0 if many else _ROUNDS
-    plan = None
+    plan, braked = None, False
     if float(made.relaxed.boards.sum()) <= _FEW * len(problem.needs):
-        plan = _rows_first(problem, pricer, made, columns, penalty, rounds)
+        plan, braked = _rows_first(problem, pricer, made, columns, penalty, rounds)
     if plan is None:
         plan = from_fractions(problem, made.pool, made.relaxed, by_hand, least, effort, rounds)
     plans = [by_hand] if plan is None else [plan, by_hand]
-    return _bounded(problem, min(plans, key=lambda one: cost(problem, one)), least)
+    best = min(plans, key=lambda one: cost(problem, one))
+    return _bounded(problem, best, least, "clock" if braked else "steps")
 
 
 def _rows_first(
     problem: Problem, pricer: Pricer, made: Generated, columns: int, penalty: float, rounds: int
-) -> Chosen | None:
-    """What is ripped settled first, then the boards; None where nothing is ripped, or it leads to no plan."""
-    job = unripped(problem, pricer, made)
+) -> tuple[Chosen | None, bool]:
+    """What is ripped settled first, then the boards; None where nothing is ripped, or it leads to no plan.
+
+    The second answer: whether the clock stopped it.
+    """
+    job, braked = unripped(problem, pricer, made)
     by_hand = None if job is None else fill(job.problem)
     if job is None or by_hand is None:
-        return None
+        return None, braked
     start = [pattern for pattern, _ in by_hand]
     again = generate(job.problem, Pricer(job.problem), start, columns, penalty, job.worth, _CLOSE)
     plan = None if again is None else round_off(job.problem, again.pool, again.relaxed, rounds)
-    return job.lift(by_hand if plan is None else plan)
+    return job.lift(by_hand if plan is None else plan), braked
 
 
-def _bounded(problem: Problem, plan: Chosen, least: int) -> Found:
+def _bounded(problem: Problem, plan: Chosen, least: int, stopped: str = "steps") -> Found:
     total = cost(problem, plan)[0]
-    return Found(plan, min(least, total), "" if total <= least else "steps")
+    return Found(plan, min(least, total), "" if total <= least else stopped)
 
 
 def _all_counted(problem: Problem) -> int:
