@@ -184,3 +184,13 @@ def test_a_template_that_came_with_the_job_is_searched_only_when_asked() -> None
     assert [f.searched for f in serious(with_mends(before, demo_shop())).values()] == [""]
     wanted = replace(before, job=replace(before.job, mends=True))
     assert [f.searched for f in serious(with_mends(wanted, demo_shop())).values()] == ["found"]
+
+
+def test_the_work_is_shared_out_so_that_one_finding_nothing_mends_leaves_enough_for_the_next() -> None:
+    effort = trials.Effort(90, 1)
+    effort.begin(3)
+    assert effort.spend(30) and not effort.spend(1) and effort.stopped
+    effort.begin(2)
+    assert not effort.stopped and effort.spend(8)        # 22 of its 30 are left over
+    effort.begin(1)
+    assert effort.spend(52) and not effort.spend(1)

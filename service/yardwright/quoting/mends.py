@@ -3,7 +3,8 @@
 For each ``stop`` and ``caution`` of an item the nearest change is looked for that takes it away and brings
 neither a new stop nor a new caution: an option, a heavier section, more posts, the timber, a size; two at
 once where no single one does. What is found is held against every check and priced with the whole job. A
-piece that is sound costs nothing. Work is counted, never timed, and a search that was stopped says so.
+piece that is sound costs nothing. Work is counted, never timed, and shared out among the findings; a search
+that was stopped says so.
 """
 
 from __future__ import annotations
@@ -16,7 +17,7 @@ from ..domain.quote import Quote, QuotedItem
 from ..domain.shop import Shop
 from .changes import Change, options, ways
 from .search import Search, mending
-from .trials import ALL, PIECE, SERIOUS, Effort, Trials, source
+from .trials import ALL, CHECKED, PIECE, SERIOUS, Effort, Trials, source
 
 NOT_BY_CHANGE = frozenset({"drop behind", "fall of the ground"})    # of the place, not of the piece
 MOST_BUILT = 50              # pieces built or checked in trials, of one quote that did not ask for mends
@@ -40,24 +41,31 @@ def with_mends(quote: Quote, shop: Shop) -> Quote:
     inline = any(item.inline is not None for item in quote.job.items)     # nobody knows what these cost
     times, most = (1 if inline else ASKED, MOST_MENDS) if asked else (1, 1)
     effort = Effort(MOST_BUILT * PIECE * times, MOST_PRICED * times)
-    items = tuple(_mended_item(Trials(quote, index, shop, effort), most) if asked or job_item.inline is None
-                  else quote.items[index] for index, job_item in enumerate(quote.job.items))
+    told = [index for index, item in enumerate(quote.job.items) if asked or item.inline is None]
+    left = sum(len(_targets(quote.items[index])) for index in told)
+    items = list(quote.items)
+    for index in told:
+        items[index] = _mended_item(Trials(quote, index, shop, effort), most, left)
+        left -= len(_targets(quote.items[index]))
     of_items = {(f.rule, f.level, f.title, f.detail): f for item in items for f in item.findings}
     held = tuple(of_items.get((f.rule, f.level, f.title, f.detail), f) for f in quote.stopped_by)
-    return replace(quote, items=items, stopped_by=held)
+    return replace(quote, items=tuple(items), stopped_by=held)
 
 
 def _targets(item: QuotedItem) -> list[Finding]:
     return [f for f in item.findings if f.level in SERIOUS and f.rule not in NOT_BY_CHANGE]
 
 
-def _mended_item(trials: Trials, most: int) -> QuotedItem:
-    """The item with its findings mended; a change found for one that mends the next too is taken for both."""
+def _mended_item(trials: Trials, most: int, left: int) -> QuotedItem:
+    """The item with its findings mended, ``left`` of the quote's still to come, those looked at on figures
+    alone first; a change found for one that mends the next too is taken for both."""
     found: dict[Finding, Finding] = {}
     known: list[Change] = []
     made = trials.quoted.piece
     offered, sizes = options(made, trials.shop), tuple(ways(made, trials.job.units))
-    for finding in _targets(trials.quoted):
+    cheapest = sorted(_targets(trials.quoted), key=lambda f: CHECKED[source(f)].solids)
+    for number, finding in enumerate(cheapest):
+        trials.effort.begin(left - number)
         search = Search(trials, finding, offered, sizes)
         changes = [c for c in known if most == 1 and _also(trials, c, finding)][:1] or mending(search, most)
         known += [c for c in changes if c not in known]

@@ -36,10 +36,15 @@ class Effort:
     work: int
     items: int
     stopped: bool = False
+    kept: int = 0                # for the findings that come after
+
+    def begin(self, findings: int) -> None:
+        """The next of so many findings may use its share of the work that is left."""
+        self.kept, self.stopped = self.work - self.work // max(findings, 1), False
 
     def spend(self, work: int) -> bool:
         """Whether so much may be done; then it counts."""
-        if self.work < work:
+        if self.work - self.kept < work:
             self.stopped = True
             return False
         self.work -= work
