@@ -28,6 +28,7 @@ from .answer import cautions_of, quoted_items, stopped_by
 from .limits import known_on_hand, near, within_limits
 from .makeable import not_makeable
 from .rack import unused
+from .side_by_side import together
 from .working import working_of
 
 Made = TypeVar("Made")
@@ -46,7 +47,7 @@ def make_quote(job: Job, shop: Shop) -> Quote:
     cost = costed(job, counted, shop)
     findings = tuple(checks.run(made, its_fit, job.site, shop, writer)
                      for made, its_fit in zip(pieces, fits, strict=True))
-    of_job = (*fit.site_findings(job.site, shop, writer), *cost.findings)
+    of_job = (*fit.site_findings(job.site, shop, writer), *together(job, counted), *cost.findings)
     items = quoted_items(counted, fits, cost.parts, cost.hours, cost.price, findings, shop)
     return Quote(
         job=job, versions=shop.versions, valid_until=job.date + timedelta(days=shop.terms.valid_days),
