@@ -79,7 +79,8 @@ def _filled(
             for packed, (length, runs) in last:
                 more = pack.together(packed, segment.packed)
                 grown = length + segment.length_nm
-                if more == packed or grown > span_nm or known.get(more, (grown + 1,))[0] <= grown + kerf:
+                shorter = more in known and known[more][0] <= grown + kerf
+                if more == packed or grown > span_nm or shorter:
                     continue
                 if not steps.take():
                     break
