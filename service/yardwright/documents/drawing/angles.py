@@ -26,6 +26,7 @@ Segment = tuple[Point, Point]
 _LEAST_DEG, _MOST_DEG = 2.0, 40.0   # less is a taper, said on the part's own drawing
 _LEAST_SHARE = 0.14          # a line shorter than this share of the picture is not worth an angle
 _LEAST_CURVE = 0.3           # and a curve under this, which the part's own drawing shows better
+_GAP_SHARE, _IN_LINE_MM = 0.2, 0.5   # a gap this share of a board's edge does not end the line it lies in
 _MOST = 2                    # angles called out on one view
 
 
@@ -33,7 +34,7 @@ def leans(segments: Sequence[Segment], body: Bounds, height: float) -> tuple[lis
     """Arcs with their reference lines, and callouts, for the lines of a view that lean."""
     least = _LEAST_SHARE * max(body.width, body.height)
     longest: dict[tuple[str, float], Segment] = {}
-    for segment in segments:
+    for segment in _run_on([g for g in segments if _lean(g)]):
         found = _lean(segment)
         if found is None or _long(segment) < least:
             continue
@@ -47,6 +48,27 @@ def leans(segments: Sequence[Segment], body: Bounds, height: float) -> tuple[lis
         shapes += marks
         said.append(Callout(f"{angle:g}° off {off}", at))
     return shapes, said
+
+
+def _run_on(segments: Sequence[Segment]) -> list[Segment]:
+    """Edges in one line with next to nothing between them, as of boards with gaps, taken as one."""
+    found: list[Segment] = []
+    for a, b in sorted((min(g), max(g)) for g in segments):
+        for k, (first, last) in enumerate(found):
+            long, apart = hypot(b[0] - first[0], b[1] - first[1]), hypot(a[0] - last[0], a[1] - last[1])
+            off = max(_off((first, b), last), _off((first, b), a))
+            if long > 0 and off < _IN_LINE_MM and apart < _GAP_SHARE * hypot(b[0] - a[0], b[1] - a[1]):
+                found[k] = (first, b)
+                break
+        else:
+            found.append((a, b))
+    return found
+
+
+def _off(line: Segment, at: Point) -> float:
+    """How far a point lies off a line."""
+    (ax, ay), (bx, by) = line
+    return abs((bx - ax) * (at[1] - ay) - (by - ay) * (at[0] - ax)) / max(hypot(bx - ax, by - ay), 1e-9)
 
 
 def _each_angle_once(found: Sequence[tuple[tuple[str, float], Segment]]) -> list[tuple[tuple[str, float],
