@@ -3,7 +3,7 @@
  * from the network and, without signal, from the last answer kept. A new version waits until the person
  * says so. Nothing but GET is ever kept.
  */
-const VERSION = 'shell-ceca396f04f46ebf';
+const VERSION = 'shell-9c25e7c70bf1568d';
 const SHELL = [
   'asking.js',
   'controller.js',

@@ -70,8 +70,11 @@ export function verdictLine(view) {
   // Behind it stands as near as it may, so that side says nothing unless it fails.
   const telling = trial.clearances.filter((one) => one.side !== 'behind' || spare(one) < 0);
   const [tight] = telling.sort((a, b) => spare(a) - spare(b));
+  const short = tight && spare(tight) < 0;
   const where = tight ? ` ${SIDES[tight.side] ?? tight.side}: ${free(tight)}, ${tight.needed.text} needed.` : '';
-  const said = trial.fits && trial.stopped ? ` ${trial.findings.find((one) => one.level === 'stop').title}.` : where;
+  const stop = trial.findings.find((one) => one.level === 'stop');
+  // Room that is enough is no reason: then what stops it is named.
+  const said = stop && !short ? ` ${stop.title}.` : trial.fits || short ? where : '';
   return h('p', { class: `verdict-line ${colour(trial)}` }, `${headline(trial)}.`, said);
 }
 

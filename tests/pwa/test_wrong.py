@@ -54,6 +54,20 @@ def test_a_size_out_of_range_says_what_is_right(phone: Phone, server: str) -> No
     expect(page.locator('[data-path="items.0.dimensions.length"]')).to_have_attribute("aria-invalid", "true")
 
 
+def test_what_stops_it_is_named_where_there_is_room_enough(phone: Phone, server: str) -> None:
+    page = phone(server)
+    start_job(page)
+    measure_between_walls(page, ("120", "120", "120"), "100")
+    page.click("button:has-text('thing')")
+    page.select_option('[data-path="site.obstructions.0.kind"]', "gas meter")
+    for name, inches in {"from": "58", "to": "62", "projection": "3"}.items():
+        fill(page, f"site.obstructions.0.{name}", inches)
+    choose_bench(page)
+    fill(page, "items.0.dimensions.length", "70")
+    expect(page.locator(".verdict-line")).to_have_text(
+        "It does not fit. Gas meter or regulator is in the way.")
+
+
 def test_the_keys_write_what_the_keypad_lacks(phone: Phone, server: str) -> None:
     page = phone(server)
     start_job(page)
