@@ -66,3 +66,17 @@ def test_rows_that_together_give_more_than_is_needed_are_not_left_out(blocked: t
     made = plan(parts, stock, rules)
     assert (made.status, made.cost) == ("optimal", 3523)
     assert faults_of(made, parts, stock, rules) == []
+
+
+def test_counted_boards_that_are_all_needed_are_found_when_filling_by_hand_fails() -> None:
+    """Two 36s on one board, three 19s and the narrow part on the other: longest first does not come to it."""
+    parts = (
+        NeededPart("P0", 19, 4, 1),
+        NeededPart("P1", 36, 20, 2),
+        NeededPart("P2", 19, 20, 3),
+    )
+    stock = (StockLine("20 x 80", 80, 20, 1914, "board", 2),)
+    rules = CutRules(2, 1, edge_trim_nm=1)
+    made = plan(parts, stock, rules)
+    assert (made.status, made.cost) == ("optimal", 3828)
+    assert faults_of(made, parts, stock, rules) == []

@@ -77,8 +77,8 @@ def exact(table: Table, below: tuple[int, int], sums: Sums, effort: Effort) -> P
         if proof.plan is not None:
             return _left_open(proof, undecided)
         floor = most + 1
-    # A cheaper plan is a whole unit of price cheaper; only an equal one that is shorter may waste it all.
-    most = below[0] if shorter_exists(table.pool.problem, below) else below[0] - sums.unit
+    # Costs are whole units of price; only a plan of equal cost that is shorter may waste all there is.
+    most = below[0] if shorter_exists(table.pool.problem, below) else (below[0] - 1) // sums.unit * sums.unit
     last = _among(table, most, below, floor, effort, steps)
     if last is None and sums.reach(table.bound) >= below[0]:
         return Proof(None, below[0], True)
