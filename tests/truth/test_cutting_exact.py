@@ -19,8 +19,8 @@ from yardwright.domain.cutting import plan
 from yardwright.domain.cutting.model import CutRules, NeededPart, StockLine
 from yardwright.domain.errors import NoStock
 
-# ``make search-cutting`` asks for the 200 groups; the suite keeps to as many as it has time for.
-GROUPS = int(os.environ.get("CUTTING_EXACT_GROUPS", "40"))
+# ``make search-cutting`` asks for more.
+GROUPS = int(os.environ.get("CUTTING_EXACT_GROUPS", "200"))
 
 
 def small(seed: int) -> Group:
