@@ -34,6 +34,7 @@ from .tally import tally
 # For each small part of a large job that the effort mends: parts set down by hand, steps of listing blocks.
 _PLACED, _LISTED = 300, 4_000
 _FEW_LINES = 8
+_CROWD = 2_000  # parts beyond which one filling and a few mends have to do
 _MANY = 40  # parts beyond which listing all blocks seldom ends
 
 
@@ -82,7 +83,8 @@ def cheapest(job: SheetJob, effort: Effort) -> tuple[list[CutSheet], int, str]:
         raise refuse_too_little(job.problem(), range(len(job.kinds)))
     parts = sum(kind.most for kind in job.kinds)
     sheets, least, stopped = None, 0, "steps"
-    for share in (20, 1):  # most jobs need little
+    crowd = parts > _CROWD
+    for share in (20,) if crowd else (20, 1):  # most jobs need little
         placed, listed = _PLACED * effort.mends // share, _LISTED * effort.mends // share
         again = by_hand(job, max(least, math.ceil(weighed - 1e-6)), placed)
         if sheets is None or (again is not None and cost_of(job, again) < cost_of(job, sheets)):
@@ -97,17 +99,17 @@ def cheapest(job: SheetJob, effort: Effort) -> tuple[list[CutSheet], int, str]:
                 return sheets, least, ""
     if sheets is None:
         raise refuse_too_little(job.problem(), range(len(job.kinds)))
-    sheets = _mended(job, sheets, least, effort)
+    sheets = _mended(job, sheets, least, effort.mends // 6 if crowd else effort.mends)
     return sheets, least, stopped if cost_of(job, sheets)[0] > least else ""
 
 
-def _mended(job: SheetJob, sheets: list[CutSheet], least: int, effort: Effort) -> list[CutSheet]:
+def _mended(job: SheetJob, sheets: list[CutSheet], least: int, turns: int) -> list[CutSheet]:
     """The emptiest sheets with others taken apart and cut anew, kept where that costs less.
 
     The others are drawn by a fixed rule from a fixed seed.
     """
     draw = random.Random(len(sheets))
-    for turn in range(effort.mends):
+    for turn in range(turns):
         if len(sheets) < 2 or cost_of(job, sheets)[0] <= least:
             break
         order = sorted(range(len(sheets)), key=lambda at: (sheets[at].filled(job), at))
