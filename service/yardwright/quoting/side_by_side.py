@@ -24,11 +24,15 @@ def together(job: Job, counted: Sequence[tuple[Piece, int]]) -> Iterator[Finding
     total_mm = sum(piece.standing_mm[0] * quantity for piece, quantity in counted)
     shortest_nm = min(reading.value_nm for reading in wall.readings)
     along, run = write.mm(total_mm), write.length(shortest_nm)
+    worked = " + ".join(f"{quantity} × {write.mm(piece.standing_mm[0])}" for piece, quantity in counted)
+    worked += f" = {along} against the shortest reading {run}"
     detail = (f"Each of the {pieces} pieces was tried in this space alone. Side by side they are {along} "
               f"long; the back wall is {run}.")
     if total_mm * 1e6 > shortest_nm:
         yield Finding("side by side", Level.CAUTION, "They do not all stand along the back wall", detail,
-                      along, run, mend="Draw where each is to stand, and measure each place.")
+                      along, run, "lengths of the pieces, readings of the back wall",
+                      "Draw where each is to stand, and measure each place.", worked)
     else:
         yield Finding("side by side", Level.NOT_CHECKED, "Side by side: not checked", detail, along, run,
-                      mend="Lay them out with a tape: things on the wall, corners and depths count too.")
+                      "lengths of the pieces, readings of the back wall",
+                      "Lay them out with a tape: things on the wall, corners and depths count too.", worked)

@@ -103,7 +103,9 @@ def _fastened(asked: AskedCheck, case: Case, arm: Member) -> Finding:
     if len(ends) < 2:
         return Finding(asked.rule.rule, Level.STOP, f"{arm.name}: not fastened at both ends",
                        f"{arm.key} is fastened in {len(ends)} places.", f"{len(ends)}", "2 at least",
-                       "geometry of the piece", "Fasten it to a leg or rail near each end.", customer=False)
+                       "geometry of the piece", "Fasten it to a leg or rail near each end.",
+                       f"places along {arm.key} with fasteners: "
+                       f"{', '.join(words.length(at) for at, _ in ends) or 'none'}", customer=False)
     (first, one), (last, other) = ends[0], ends[-1]
     taken = (force * last / (last - first), one), (force * (arm.length_mm - first) / (last - first), other)
     demand, allowed = max(taken, key=lambda t: t[0] / max(t[1], 1e-9))
@@ -117,7 +119,8 @@ def _fastened(asked: AskedCheck, case: Case, arm: Member) -> Finding:
         words.force(demand), words.force(allowed),
         case.source("structure.arm_out", "structure.duration_people", "joints.wet", "joints.end_grain"),
         "" if share <= 1.0 else f"Put {share:.1f} times as many fasteners there, or longer ones.",
-        "lever from the other end's fasteners")
+        f"lever from the other end's fasteners: {words.force(force)} × {demand / force:.2f}; they hold "
+        f"{words.force(allowed)} wet")
 
 
 def _perched(asked: AskedCheck, case: Case, arm: Member) -> Finding:
@@ -140,7 +143,9 @@ def _perched(asked: AskedCheck, case: Case, arm: Member) -> Finding:
         f"{arm.name}: someone sitting on it " + ("does not tip it" if good else "tips it"),
         f"Sitting on the middle of {arm.key} is {words.length(over)} past the feet at the {side.name}.",
         words.turning(weight * inside), words.turning(sitter * over), case.source("structure.edge_sitter"),
-        "" if good else "Set the legs further out, or make the arm narrower.", "W·a against 250 lbf·o")
+        "" if good else "Set the legs further out, or make the arm narrower.",
+        f"W·a = {words.force(weight)} × {words.length(inside)} against {words.force(sitter)} × "
+        f"{words.length(over)}")
 
 
 def _told(asked: AskedCheck, case: Case, post: _Post) -> Finding:

@@ -53,7 +53,9 @@ def _one_side(asked: AskedCheck, case: Case, on: Stance) -> Iterator[Finding]:
         f"{words.turning(weight * arm / factor)} with a factor {factor:g}",
         case.source("structure.table_sitter", "structure.tip_factor", "structure.people_pitch_good"),
         "" if good else f"Spread the feet by {words.length(past - weight * arm / factor / load)} on each "
-        "side, or anchor it to the ground.", "W·a against 1.5·P·o")
+        "side, or anchor it to the ground.",
+        f"W·a = {words.force(weight)} × {words.length(arm)} against {factor:g}·P·o = {factor:g} × "
+        f"{words.force(load)} × {words.length(max(0.0, past))}")
 
 
 def _loaded(asked: AskedCheck, case: Case) -> Iterator[tuple[str, float, tuple[float, float]]]:
@@ -86,7 +88,8 @@ def _end(asked: AskedCheck, case: Case, on: Stance) -> Iterator[Finding]:
         f"The {side.name} reaches {words.length(over)} past the feet.", words.turning(person * over),
         words.turning(weight * arm), case.source("structure.edge_sitter"),
         "" if good else f"Let it reach no more than {words.length(weight * arm / person)} past the feet.",
-        "W·a against 250 lbf·o")
+        f"W·a = {words.force(weight)} × {words.length(arm)} against {words.force(person)} × "
+        f"{words.length(over)}")
 
 
 RULE = Rule("attached seats", check, may={"anchored": "truth"}, members=True)

@@ -23,7 +23,8 @@ def check(asked: AskedCheck, case: Case) -> tuple[Finding, ...]:
         f"Reached from {side}" if good else f"Too wide to reach from {side}",
         f"The soil is {words.length(width)} wide.", words.length(width), f"{words.length(most)} at most",
         case.source(SIDES[side]), "" if good
-        else f"Make it {words.length(most)} wide, or reach it from both sides."),)
+        else f"Make it {words.length(most)} wide, or reach it from both sides.",
+        f"soil between the boards: {words.held(width, None, most, 1.0)}"),)
 
 
 RULE = Rule("bed reach", check, needs={"width": "length"}, words={"from": tuple(SIDES)}, solids=False)

@@ -12,7 +12,7 @@ from collections.abc import Iterator
 from ..finding import Finding, Level
 from ..piece.model import AskedCheck, Member
 from .climate import service_range
-from .movement import width_change
+from .movement import change_worked, width_change
 from .rule import Case, Rule
 
 USES = ("seat", "floor", "side")
@@ -36,14 +36,16 @@ def _as_built(asked: AskedCheck, case: Case, use: str, gap: float) -> Iterator[F
         f"Gaps of the {use}: " + ("fine" if good else "narrow" if gap < least else "wide"),
         f"The boards lie {words.length(gap)} apart.", words.length(gap),
         f"{words.length(least)} to {words.length(most)}", case.source(f"{name}.least", f"{name}.most"),
-        "" if good else "Change the width a little so that other boards or gaps come out.")
+        "" if good else "Change the width a little so that other boards or gaps come out.",
+        f"gap as the boards come out over the width: {words.held(gap, least, most, STEP_MM)}")
     low = case.limit("movement.seat_gap.child_trap_low")
     high = case.limit("movement.seat_gap.child_trap_high")
     if use == "seat" and str(asked.values.get("users") or "") == "child" and low < gap < high:
         yield Finding(asked.rule.rule, Level.CAUTION, "Gaps of the seat: a child's fingers can be trapped",
                       f"Gaps between {words.length(low)} and {words.length(high)} take a finger and hold it.",
                       words.length(gap), f"under {words.length(low)}",
-                      case.source("movement.seat_gap.child_trap_low"), "Set the boards closer.")
+                      case.source("movement.seat_gap.child_trap_low"), "Set the boards closer.",
+                      f"{words.length(low)} < {words.length(gap)} < {words.length(high)}")
 
 
 def moisture_built(case: Case, member: Member) -> float:
@@ -82,7 +84,10 @@ def _in_service(asked: AskedCheck, case: Case, use: str, gap: float,
         f"Wood Handbook eq. 13-2 (seen), 13-3; {figure.source} ({figure.status}); "
         f"{source}" if figure else source,
         "" if level is Level.OK else f"Leave {words.fine(swells)} at least." if closes
-        else "Use drier stock or narrower boards.", customer=level is Level.CAUTION)
+        else "Use drier stock or narrower boards.",
+        f"gap {words.fine(gap)} − {words.fine(swells)} to + {words.fine(shrinks)}; swelling "
+        f"{change_worked(words, wide.width_mm, timber, built, high)}, shrinking "
+        f"{change_worked(words, wide.width_mm, timber, built, low)}", customer=level is Level.CAUTION)
 
 
 RULE = Rule("board gaps", check, needs={"gap": "length"}, may={"users": "text"}, words={"use": USES})

@@ -11,6 +11,7 @@ from collections.abc import Iterator
 
 from ..finding import Finding, Level
 from ..piece.model import AskedCheck
+from .entrapment import outside
 from .lid import stays_fitted
 from .rule import Case, Rule
 
@@ -25,7 +26,9 @@ def check(asked: AskedCheck, case: Case) -> tuple[Finding, ...]:
     if volume < least:
         return (Finding(asked.rule.rule, Level.OK, "Chest: too small to shut a child in",
                         f"It holds {words.volume(volume)}.", words.volume(volume), words.volume(least),
-                        case.source("people.chest_volume")),)
+                        case.source("people.chest_volume"),
+                        working=f"length × depth × height inside = {words.volume(volume)} < "
+                        f"{words.volume(least)}"),)
     return (*_held_open(asked, case, volume), *_air(asked, case), *_latch(asked, case),
             *_fingers(asked, case), *_reach(asked, case))
 
@@ -39,7 +42,9 @@ def _held_open(asked: AskedCheck, case: Case, volume: float) -> Iterator[Finding
         f"It holds {words.volume(volume)}; above {words.volume(case.limit('people.chest_volume'))} a child "
         "fits inside. The support must hold the lid at any angle and need no adjusting.",
         f"{stays:.0f} stays", "1 stay at least", f"{case.source('people.chest_volume')}; {ADVICE}",
-        "" if good else "Fit a spring or torsion lid stay that needs no adjusting.")
+        "" if good else "Fit a spring or torsion lid stay that needs no adjusting.",
+        f"length × depth × height inside = {words.volume(volume)} ≥ "
+        f"{words.volume(case.limit('people.chest_volume'))}; stays in the quote: {stays:.0f}")
 
 
 def _air(asked: AskedCheck, case: Case) -> Iterator[Finding]:
@@ -56,7 +61,9 @@ def _air(asked: AskedCheck, case: Case) -> Iterator[Finding]:
                   "Chest: air gets in with the lid shut" if good else "Chest: no air with the lid shut",
                   "Openings that a wall or the ground cannot block.", words.area(area),
                   f"{words.area(least)} at least", source,
-                  "" if good else "Leave a gap under the lid or bore vent holes at both ends.")
+                  "" if good else "Leave a gap under the lid or bore vent holes at both ends.",
+                  f"gaps between the boards around it = {words.area(area)} {'≥' if good else '<'} "
+                  f"{words.area(least)}")
 
 
 def _latch(asked: AskedCheck, case: Case) -> Iterator[Finding]:
@@ -64,7 +71,8 @@ def _latch(asked: AskedCheck, case: Case) -> Iterator[Finding]:
     if latches:
         yield Finding(asked.rule.rule, Level.STOP, "Chest: a latch can shut a child in",
                       f"{', '.join(latches)} on a chest that a child fits into.", "a latch", "none", ADVICE,
-                      "Leave the latch off, or fit one that opens from inside with a light push.")
+                      "Leave the latch off, or fit one that opens from inside with a light push.",
+                      f"{len(latches)} in the piece's hardware")
 
 
 def _fingers(asked: AskedCheck, case: Case) -> Iterator[Finding]:
@@ -78,7 +86,8 @@ def _fingers(asked: AskedCheck, case: Case) -> Iterator[Finding]:
                   f"The gap at the hinge is {words.length(gap)}.", words.length(gap),
                   f"{words.length(narrow)} at most, or {words.length(wide)} at least",
                   case.source("people.finger_gap.most_narrow"),
-                  "" if good else f"Make the gap {words.length(narrow)} or less.")
+                  "" if good else f"Make the gap {words.length(narrow)} or less.",
+                  outside(case, gap, narrow, wide))
 
 
 def _reach(asked: AskedCheck, case: Case) -> Iterator[Finding]:
@@ -88,7 +97,8 @@ def _reach(asked: AskedCheck, case: Case) -> Iterator[Finding]:
         yield Finding(asked.rule.rule, Level.NOTE, "Chest: deep to empty",
                       f"Inside it is {case.words.length(deep)} deep.", case.words.length(deep),
                       f"{case.words.length(most)} at most", case.source("people.reach_in"),
-                      "Raise the floor or add a tray.")
+                      "Raise the floor or add a tray.",
+                      f"top of the box to its floor: {case.words.held(deep, None, most)}")
 
 
 RULE = Rule("chest", check, needs={"inside_volume": "volume"},

@@ -23,7 +23,8 @@ def check(asked: AskedCheck, case: Case) -> tuple[Finding, ...]:
     more = f"; and {len(clashes) - SHOWN} more" if len(clashes) > SHOWN else ""
     return (Finding(asked.rule.rule, Level.STOP, "Members run into each other", f"{named}{more}.",
                     case.words.fine(clashes[0].depth_mm), "0", "geometry of the piece",
-                    "Change the size a little, or mend the template.", customer=False),)
+                    "Change the size a little, or mend the template.",
+                    f"{len(clashes)} pairs of solids share room", customer=False),)
 
 
 def _told(case: Case, clash: Clash) -> str:

@@ -26,25 +26,25 @@ def check(asked: AskedCheck, case: Case) -> tuple[Finding, ...]:
     weight = case.piece.mass_kg * GRAVITY
     child, out = case.limit("structure.child_mass"), case.limit("structure.child_out")
     edges = [c for m in case.piece.members for c in corners(m)]
-    holds = {s.name: weight * s.inside(x, y) / (child * GRAVITY * (s.past(edges) + out))
-             for s in stance_of(case.piece, case.standing_mm).sides}
-    side = min(holds, key=holds.__getitem__)
+    holds, side = min(((weight * s.inside(x, y) / (child * GRAVITY * (s.past(edges) + out)), s)
+                       for s in stance_of(case.piece, case.standing_mm).sides), key=lambda found: found[0])
     fixed = fixed_in_place(case.piece)
-    good = holds[side] >= 1.0 or fixed
+    good = holds >= 1.0 or fixed
     filled = any(c.rule.words.get("kind") == "planter" for c in case.piece.checks)
     chair = any(c.rule.words.get("kind") == "chair" for c in case.piece.checks)
     level = Level.OK if good else Level.CAUTION if filled or chair else Level.STOP
     return (Finding(
         asked.rule.rule, level,
         "A climbing child does not pull it over" if good else "A climbing child can pull it over",
-        f"A child of {words.mass(child)} hanging at the {side}; empty it weighs "
+        f"A child of {words.mass(child)} hanging at the {side.name}; empty it weighs "
         f"{words.mass(case.piece.mass_kg)}." + (" It is fixed in place." if fixed else ""),
-        f"factor {holds[side]:.2f}", "factor 1" + (" or fixed" if fixed else ""),
+        f"factor {holds:.2f}", "factor 1" + (" or fixed" if fixed else ""),
         case.source("structure.child_mass", "structure.child_out"),
         "" if good else "Let no child climb on its back; take it lower or steeper." if chair else
         "Fix it to a wall or the ground" + (", and fill it as soon as it stands." if filled
                                             else ", or spread its feet."),
-        "W·a against m·g·(o + 4 in)"),)
+        f"W·a = {words.force(weight)} × {words.length(side.inside(x, y))} against m·g·(o + "
+        f"{words.length(out)}) = {words.force(child * GRAVITY)} × {words.length(side.past(edges) + out)}"),)
 
 
 def fixed_in_place(piece: Piece) -> bool:

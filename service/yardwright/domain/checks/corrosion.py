@@ -31,19 +31,22 @@ def check(asked: AskedCheck, case: Case) -> tuple[Finding, ...]:
     """A caution naming the metal that may be bought and does not last; else a note on what to use."""
     timbers = {m.timber: case.timber(m) for m in case.piece.members if m.material == "board"}
     why = sorted({_reason(t) for t in timbers.values()} - {""})
-    unsafe = sorted({f"{g.name} ({g.material or 'metal not named'})" for g in _bought(case)
-                     if not _safe(g)})
+    bought = tuple(_bought(case))
+    unsafe = sorted({f"{g.name} ({g.material or 'metal not named'})" for g in bought if not _safe(g)})
     told = f"{' and '.join(why) or 'Outdoors'}: {SAFE_WORDS} metal, one kind throughout, no aluminium."
     if unsafe:
         return (Finding(asked.rule.rule, Level.CAUTION,
                         "Metal that will corrode or stain" if why else "Metal that will rust outdoors",
                         f"{told} The shop's list would serve this piece with {', '.join(unsafe[:4])}.",
                         "plain or unnamed metal", f"{SAFE_WORDS} (ASTM A153)", SOURCE,
-                        "Buy these in stainless or hot-dip galvanised."),)
+                        "Buy these in stainless or hot-dip galvanised.",
+                        f"{len(unsafe)} of {len(bought)} goods that may serve"),)
     if not why:
         return ()
+    metals = sorted({g.material for g in bought if g.material})
     return (Finding(asked.rule.rule, Level.OK, "Fasteners suit the wood", told,
-                    SAFE_WORDS, f"{SAFE_WORDS} (ASTM A153)", SOURCE),)
+                    SAFE_WORDS, f"{SAFE_WORDS} (ASTM A153)", SOURCE,
+                    working=f"goods that may serve: {', '.join(metals) or 'none of metal'}"),)
 
 
 def _bought(case: Case) -> Iterator[Goods]:

@@ -35,7 +35,8 @@ def check(asked: AskedCheck, case: Case) -> tuple[Finding, ...]:
         f"The ground drops {words.length(drop)} behind. {climbed}", words.length(drop),
         f"under {words.length(high)} without a guard", source,
         f"Keep or build a guard at least {words.length(guard)} high above where one can stand, or turn "
-        "the piece from the edge; ask the local building office."),)
+        "the piece from the edge; ask the local building office.",
+        f"drop as measured on the site: {words.length(drop)} {'≥' if deep else '<'} {words.length(high)}"),)
 
 
 def _unsaid(asked: AskedCheck, case: Case) -> Finding:

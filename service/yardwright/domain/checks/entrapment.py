@@ -36,7 +36,18 @@ def _judged(asked: AskedCheck, case: Case, value: str, name: str, level: Level, 
                    f"It is {words.length(gap)} wide.", words.length(gap),
                    f"{words.length(low)} at most, or {words.length(high)} at least",
                    case.source(f"table.{name}.low"),
-                   "" if fine else f"Make it {words.length(low)} or less, or {words.length(high)} or more.")
+                   "" if fine else f"Make it {words.length(low)} or less, or {words.length(high)} or more.",
+                   outside(case, gap, low, high))
+
+
+def outside(case: Case, gap: float, low: float, high: float) -> str:
+    """A gap against the range that it is kept out of, as a line of working."""
+    length = case.words.length
+    if gap <= low:
+        return f"{length(gap)} ≤ {length(low)}"
+    if gap >= high:
+        return f"{length(gap)} ≥ {length(high)}"
+    return f"{length(low)} < {length(gap)} < {length(high)}"
 
 
 RULE = Rule("entrapment", check, may={"moving_gap": "length", "opening": "length", "users": "text"},

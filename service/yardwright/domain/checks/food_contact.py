@@ -19,22 +19,26 @@ def check(asked: AskedCheck, case: Case) -> tuple[Finding, ...]:
     boards = [case.member(k) for k in asked.members if case.member(k).material == "board"]
     if not boards:
         return ()
+    used = sorted({f"{case.timber(m).name}: {case.timber(m).treated or 'untreated'}" for m in boards})
+    worked = f"{', '.join(dict.fromkeys(m.name for m in boards))} of {'; '.join(used)}"
     treated = sorted({case.timber(m).name for m in boards if case.timber(m).treated})
     if treated:
         return (Finding(
             asked.rule.rule, Level.CAUTION, "Treated wood under food",
             f"{', '.join(treated)}: treated wood is not for surfaces that food lies on.", "treated",
             "untreated", SOURCE, "Choose an untreated durable timber, at least for the top; or set food on "
-            "plates and boards only."),)
+            "plates and boards only.", worked),)
     chosen = case.piece.choices.get("finish", "none")
     finish = case.shop.market.finishes.get(chosen)
     if chosen == "none":
         return (Finding(asked.rule.rule, Level.OK, "Bare wood under food",
-                        "No preservative and no finish.", "untreated", "untreated", SOURCE),)
+                        "No preservative and no finish.", "untreated", "untreated", SOURCE,
+                        working=f"{worked}; finish: none"),)
     return (Finding(
         asked.rule.rule, Level.NOTE, "Food on plates",
         f"{finish.name if finish else chosen}: fit for food only where its maker says so, once it has cured.",
-        "finished", "bare, or a finish said to be food-safe", SOURCE, customer=False),)
+        "finished", "bare, or a finish said to be food-safe", SOURCE,
+        working=f"{worked}; finish: {finish.name if finish else chosen}", customer=False),)
 
 
 RULE = Rule("food contact", check, members=True)

@@ -50,14 +50,16 @@ def _standing(asked: AskedCheck, case: Case, standing: list[Member]) -> Iterator
             case.timber(standing[0]).treated or case.timber(standing[0]).durability,
             "treated to UC4A or resistant heartwood", SOURCE,
             "Set it on paving slabs, choose a timber treated for ground contact (UC4A), or a resistant "
-            "heartwood.")
+            "heartwood.", f"{len(weak)} kinds of boards begin under {words.length(above)} from the ground; "
+            f"{said_of(case.timber(standing[0]))}")
         return
     where = f"on the {surface}" if surface else "wherever it stands (what on was not said)"
     clear = words.length(case.limit("ground.clear_of_paving"))
     yield Finding(asked.rule.rule, Level.NOTE, f"Keep the feet {pads} off wet ground",
                   f"Set the feet {where} on plastic or stone pads and seal their end grain; other boards "
                   f"last longer {clear} clear of paving.", "", pads,
-                  case.source("ground.feet_off", "ground.clear_of_paving"))
+                  case.source("ground.feet_off", "ground.clear_of_paving"),
+                  working=f"{len(standing)} members reach the ground; {said_of(case.timber(standing[0]))}")
 
 
 def _against_soil(asked: AskedCheck, case: Case) -> Iterator[Finding]:
@@ -76,7 +78,7 @@ def _against_soil(asked: AskedCheck, case: Case) -> Iterator[Finding]:
         timber.treated or timber.durability, "treated to UC4A or resistant heartwood, or lined", SOURCE,
         "Keep the liner whole to the soil's surface." if lined else
         "Line it, choose a timber treated for ground contact (UC4A), or a resistant heartwood.",
-        customer=not lined)
+        f"{said_of(timber)}; a liner in the piece: {'yes' if lined else 'no'}", customer=not lined)
 
 
 def _outdoors(asked: AskedCheck, case: Case) -> Iterator[Finding]:
@@ -91,7 +93,13 @@ def _outdoors(asked: AskedCheck, case: Case) -> Iterator[Finding]:
             f"{timber.name} is untreated and {timber.durability}." if said else
             f"Nothing says how durable {timber.name} is, nor that it is treated.",
             timber.durability, "at least moderately resistant heartwood, or treated (UC3B)", DURABILITY,
-            "Choose a durable heartwood or a treated timber.")
+            "Choose a durable heartwood or a treated timber.", said_of(timber))
+
+
+def said_of(timber: Timber) -> str:
+    """What the timber's data says of how it lasts."""
+    return (f"{timber.name}: treated {timber.treated or 'not at all'}, heartwood "
+            f"{timber.durability or 'of unknown durability'}")
 
 
 def _moderate(timber: Timber) -> bool:

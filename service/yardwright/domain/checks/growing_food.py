@@ -18,11 +18,14 @@ def check(asked: AskedCheck, case: Case) -> tuple[Finding, ...]:
     """A caution for treated wood where food may grow, else ok; nothing where ``edible`` is false."""
     if not bool(asked.values.get("edible", True)):
         return ()
-    treated = sorted({case.timber(m).name for m in case.piece.members
-                      if m.material == "board" and case.timber(m).treated})
+    timbers = {case.timber(m).name: case.timber(m).treated for m in case.piece.members
+               if m.material == "board"}
+    treated = sorted(name for name, category in timbers.items() if category)
+    worked = "; ".join(f"{name}: {category or 'untreated'}" for name, category in sorted(timbers.items()))
     if not treated:
         return (Finding(asked.rule.rule, Level.OK, "Untreated wood around the soil",
-                        "No preservative touches the soil.", "untreated", "", SOURCE),)
+                        "No preservative touches the soil.", "untreated", "untreated, or lined", SOURCE,
+                        working=worked),)
     liners = {roll.code for roll in case.shop.market.rolls if roll.material == "liner"}
     lined = any(m.material == "roll" and m.section in liners for m in case.piece.members)
     return (Finding(
@@ -31,7 +34,8 @@ def check(asked: AskedCheck, case: Case) -> tuple[Finding, ...]:
         "become part of food; leaching of today's copper types is judged very low."
         + (" The liner keeps most soil off it." if lined else ""), "treated", "untreated, or lined", SOURCE,
         "For vegetables and herbs choose an untreated durable timber, or line it with heavy plastic and keep "
-        f"root crops {case.words.length(50.8)} off the boards."),)
+        f"root crops {case.words.length(50.8)} off the boards.",
+        f"{worked}; a liner in the piece: {'yes' if lined else 'no'}"),)
 
 
 RULE = Rule("growing food", check, may={"edible": "truth"})

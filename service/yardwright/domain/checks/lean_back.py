@@ -117,7 +117,9 @@ def _told(asked: AskedCheck, case: Case, lean: _Lean) -> Finding:
         case.source("structure.lean_push_slope", "structure.lean_sitter", "structure.edge_sitter",
                     "structure.tip_factor", "structure.lean_thrown_factor"),
         "" if good else f"Set the rear feet {words.length(max(out, 1.0))} further back, or stand the back "
-        "steeper.", "moments about the rear feet")
+        "steeper.", "about the rear feet: what sitter and piece weigh, times how far before them, "
+        f"{words.turning(lean.held)}, over the push {words.force(lean.push_n)} × "
+        f"{words.length(lean.high_mm)} = {lean.factor:.2f}; {needed:g} wanted")
 
 
 def _face(case: Case, boards: list[Member], way: Level2, z: float) -> float:

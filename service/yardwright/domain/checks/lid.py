@@ -68,10 +68,12 @@ def _stays(asked: AskedCheck, case: Case, torque: float, group: str) -> Finding:
     words, stays = case.words, stays_fitted(case.piece)
     need = torque * case.limit("people.stay_factor")
     source = case.source("people.stay_factor")
+    worked = (f"greatest of the swing {words.turning(torque)} × {case.limit('people.stay_factor'):g} = "
+              f"{words.turning(need)}" + (f" / {stays:.0f} stays" if stays > 1 else ""))
     if stays <= 0:
         return Finding(asked.rule.rule, Level.CAUTION, "Lid: nothing holds it open",
                        "A lid that can slam hurts fingers and heads.", "no stay",
-                       f"stays rated {words.turning(need)} together", source, "Fit a stay.")
+                       f"stays rated {words.turning(need)} together", source, "Fit a stay.", worked)
     each = need / stays
     rated = float(asked.values.get("stay_torque") or 0.0) * 1000
     if rated:
@@ -80,16 +82,17 @@ def _stays(asked: AskedCheck, case: Case, torque: float, group: str) -> Finding:
                        "Lid stays: strong enough" if good else "Lid stays: too weak for this lid",
                        f"{stays:.0f} stays of {words.turning(rated)} each hold the {group}.",
                        words.turning(rated), f"{words.turning(each)} each at least", source,
-                       "" if good else f"Fit stays rated {words.turning(each)} each, or one more.")
+                       "" if good else f"Fit stays rated {words.turning(each)} each, or one more.", worked)
     hold = "stay holds" if stays == 1 else "stays hold"
     if any(g.kind == "stay" and "torque_nmm" in g.size for g in case.shop.market.goods):
         return Finding(asked.rule.rule, Level.OK, "Lid stays: chosen to hold the lid",
                        f"{stays:.0f} {hold} the {group} at any angle, from the rated ones of the goods list; "
                        "more where those asked for would be too weak.", words.turning(torque),
-                       f"{words.turning(need)} together", source, customer=False)
+                       f"{words.turning(need)} together", source, working=worked, customer=False)
     return Finding(asked.rule.rule, Level.NOTE, f"Lid stays: rated {words.turning(each)} each at least",
                    f"{stays:.0f} {hold} the {group} at any angle.",
-                   words.turning(torque), f"{words.turning(need)} together", source, customer=False)
+                   words.turning(torque), f"{words.turning(need)} together", source, working=worked,
+                   customer=False)
 
 
 RULE = Rule("lid", check, may={"stay_torque": "number"}, words={"group": ()})

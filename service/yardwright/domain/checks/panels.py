@@ -15,7 +15,7 @@ from ..finding import Finding, Level
 from ..piece.model import AskedCheck, Member
 from .board_gaps import moisture_built
 from .climate import service_range
-from .movement import width_change
+from .movement import change_worked, width_change
 from .rule import Case, Rule
 from .touches import corners, dot
 
@@ -56,7 +56,10 @@ def _judged(asked: AskedCheck, case: Case, name: str, strips: list[Member]) -> I
         f"{', '.join(sorted({case.member(k).name for k in holders}))}.",
         words.fine(moves), words.fine(room), f"{source}; {case.source('climate.panel_room')}",
         "" if good else "Hold it by slotted holes, buttons or one middle screw, or leave gaps between boards "
-        "instead of glue.", customer=not good)
+        "instead of glue.",
+        f"swelling {change_worked(words, width, timber, built, high)}, shrinking "
+        f"{change_worked(words, width, timber, built, low)}; {words.fine(moves)} "
+        f"{'≤' if good else '>'} {words.fine(room)}", customer=not good)
 
 
 RULE = Rule("glued panels", check)

@@ -144,14 +144,27 @@ def _crowded(asked: AskedCheck, case: Case, p: _Place) -> Finding:
         f"{p.other.key}; bored first {p.room} find room before the wood splits.", f"{p.number}", f"{p.room}",
         _source(case),
         "Bore them, in staggered rows; where there are too many use fewer, thicker ones or a wider board.",
-        customer=False)
+        _worked(case, p), customer=False)
 
 
 def _roomy(asked: AskedCheck, case: Case, p: _Place) -> Finding:
     return Finding(
         asked.rule.rule, Level.OK, "Fasteners have room",
         f"Tightest where {p.one.key} meets {p.other.key}.", f"{p.number}",
-        f"{p.room} bored first", _source(case), customer=False)
+        f"{p.room} bored first", _source(case), working=_worked(case, p), customer=False)
+
+
+def _worked(case: Case, p: _Place) -> str:
+    """The distances that ``room`` counted with, in lengths of this fastener."""
+    def apart(name: str) -> str:
+        diameters = case.limit(f"joints.{name}")
+        return f"{diameters:g} d = {case.words.fine(diameters * p.shank_mm)}"
+
+    bolts = p.touch.kind in ("bolts", "lags")
+    along, rows = ("bolts_apart", "bolts_apart") if bolts else ("apart_along", "rows_apart")
+    return (f"d = {case.words.fine(p.shank_mm)}; {apart(along)} along the grain, rows {apart(rows)}, edges "
+            f"{apart('edge_distance')}, ends {apart('end_distance')} on {case.words.area(p.touch.area_mm2)}: "
+            f"room for {p.room}, {p.unbored} unbored; {p.number} wanted")
 
 
 def _bored(asked: AskedCheck, case: Case, places: list[_Place]) -> Finding:

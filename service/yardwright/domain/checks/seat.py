@@ -14,6 +14,8 @@ from ..piece.model import AskedCheck
 from .rule import Case, Rule
 
 USERS = ("adult", "older", "child", "accessible")
+STEP_MM = 1.0                # a working step is not a fault
+_MEASURED = {"height": "ground to the top of the seat: ", "depth": "front of the seat to its back: "}
 
 
 def check(asked: AskedCheck, case: Case) -> tuple[Finding, ...]:
@@ -31,7 +33,7 @@ def _within(asked: AskedCheck, case: Case, users: str) -> Iterator[Finding]:
         value = float(asked.values[what])
         name = f"people.seat_{what}.{users}"
         least, most = case.limit(f"{name}_least"), case.limit(f"{name}_most")
-        good = least - 1.0 <= value <= most + 1.0         # a working step is not a fault
+        good = least - STEP_MM <= value <= most + STEP_MM
         edge = what == "depth" and value > most and not asked.values.get("back_top") and users != "accessible"
         climbs = what == "height" and value > case.limit("people.seat_height.climb")
         words = case.words
@@ -44,7 +46,7 @@ def _within(asked: AskedCheck, case: Case, users: str) -> Iterator[Finding]:
             words.length(value), f"{words.length(least)} to {words.length(most)}",
             case.source(f"{name}_least", f"{name}_most"),
             "" if good else f"Choose between {words.length(least)} and {words.length(most)}, or say who sits "
-            "here.")
+            "here.", _MEASURED[what] + words.held(value, least, most, STEP_MM))
 
 
 def _people(users: str) -> str:
@@ -60,22 +62,26 @@ def _back(asked: AskedCheck, case: Case, users: str) -> Iterator[Finding]:
     words, least = case.words, case.limit(name)
     rake = float(asked.values.get("rake") or 0.0)
     most_rake = case.limit("people.back_rake.most")
-    good = (top >= least - 1.0 or users == "child") and rake <= most_rake
+    good = (top >= least - STEP_MM or users == "child") and rake <= most_rake
     gap, name_gap = float(asked.values.get("back_gap") or 0.0), "people.back_gap.most"
     if users == "accessible":
         name_gap = "people.back_gap.accessible_most"
-    if gap > case.limit(name_gap) + 1.0:
+    if gap > case.limit(name_gap) + STEP_MM:
         yield Finding(asked.rule.rule, Level.NOTE, "Back: begins high above the seat",
                       f"The gap under the back is {words.length(gap)}.", words.length(gap),
                       f"{words.length(case.limit(name_gap))} at most", case.source(name_gap),
-                      "Set the lowest part of the back lower.")
+                      "Set the lowest part of the back lower.",
+                      f"seat to the back's lowest board: {words.held(gap, None, case.limit(name_gap))}")
     yield Finding(
         asked.rule.rule, Level.OK if good else Level.NOTE,
         "Back: supports" if good else "Back: low or far back",
         f"The back's top is {words.length(top)} above the seat, raked {rake:g}° from upright.",
         f"{words.length(top)}, {rake:g}°", f"{words.length(least)} at least, {most_rake:g}° at most",
         case.source(name, "people.back_rake.most"),
-        "" if good else "Raise the back's top or stand it steeper.")
+        "" if good else "Raise the back's top or stand it steeper.",
+        f"seat to the back's top: {words.held(top, least, None, STEP_MM)}"
+        + (" (not asked of children)" if users == "child" and top < least - STEP_MM else "")
+        + f"; leaning back {rake:g}° {'≤' if rake <= most_rake else '>'} {most_rake:g}°")
 
 
 def _room(asked: AskedCheck, case: Case, users: str) -> Iterator[Finding]:
@@ -90,13 +96,16 @@ def _room(asked: AskedCheck, case: Case, users: str) -> Iterator[Finding]:
         f"{fit} at {words.length(case.limit('structure.people_pitch'))} each, {comfortable} in comfort at "
         f"{words.length(case.limit('structure.people_pitch_good'))}.", words.length(length),
         f"{words.length(case.limit('structure.people_pitch'))} a person",
-        case.source("structure.people_pitch", "structure.people_pitch_good"))
+        case.source("structure.people_pitch", "structure.people_pitch_good"),
+        working=f"{words.length(length)} / {words.length(case.limit('structure.people_pitch'))} = {fit} "
+        f"whole; / {words.length(case.limit('structure.people_pitch_good'))} = {comfortable} in comfort")
     least = case.limit("people.accessible_length")
-    if users == "accessible" and length < least - 1.0:
+    if users == "accessible" and length < least - STEP_MM:
         yield Finding(asked.rule.rule, Level.CAUTION, "Short for an accessible bench",
                       "An accessible bench has room to slide along from a wheelchair.", words.length(length),
                       f"{words.length(least)} at least", case.source("people.accessible_length"),
-                      f"Make it {words.length(least)} long.")
+                      f"Make it {words.length(least)} long.",
+                      f"length of the seat: {words.held(length, least, None)}")
 
 
 RULE = Rule("seat", check, needs={"height": "length"},

@@ -27,11 +27,12 @@ def check(asked: AskedCheck, case: Case) -> tuple[Finding, ...]:
     told = (f"Filled and wet it weighs {words.mass(mass)} ({words.mass(soil)} of soil), "
             f"{words.area_load(load)} over its footprint.")
     volume = words.volume(float(asked.values["soil_volume"]))
-    working = f"{volume} × {case.limit(name):.0f} kg/m³ = {words.mass(soil)}"
+    working = (f"{volume} × {case.limit(name):.0f} kg/m³ = {words.mass(soil)}, piece "
+               f"{words.mass(case.piece.mass_kg)}; over {words.length(x)} × {words.length(y)}")
     if allowed is None and kind_of(surface) not in ("raised", "unknown"):
         return (Finding(asked.rule.rule, Level.NOTE, f"Filled it weighs {words.mass(mass)}",
-                        told + " Stand it in its place before filling.", words.mass(mass), "",
-                        case.source(name), working=working),)
+                        told + " Stand it in its place before filling.", words.mass(mass),
+                        "none: it stands on the ground", case.source(name), working=working),)
     deck = case.limit("ground.deck_load")
     if allowed is None:
         return (Finding(

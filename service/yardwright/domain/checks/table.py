@@ -15,6 +15,10 @@ from .rule import Case, Rule
 
 USERS = ("adult", "older", "child", "accessible")
 TOLERANCE_MM = 1.0           # a working step is not a fault
+_FROM = {"height": "height asked for", "width": "width asked for",
+         "knee_height": "ground to what is lowest under the top",
+         "drop": "top of the table less top of the seat",
+         "bench_offset": "edge of the table out to the seat's front"}
 
 
 def check(asked: AskedCheck, case: Case) -> tuple[Finding, ...]:
@@ -50,7 +54,9 @@ def bounded(asked: AskedCheck, case: Case, value: str, what: str, least: str, mo
     yield Finding(asked.rule.rule, Level.OK if good else level,
                   f"{what}: " + ("suits" if good else "too small" if given < low else "too large"),
                   f"It is {words.length(given)}.", words.length(given), limit, case.source(least, most),
-                  "" if good else mend)
+                  "" if good else mend,
+                  f"{_FROM.get(value, value)}: "
+                  + words.held(given, low, high if most else None, TOLERANCE_MM))
 
 
 def _value(asked: AskedCheck, name: str) -> float | None:
@@ -71,7 +77,10 @@ def _thighs(asked: AskedCheck, case: Case) -> Iterator[Finding]:
                   "Room for thighs" if good else "Little room for thighs",
                   f"Between the seat and what is above it are {words.length(room)}.", words.length(room),
                   f"{words.length(least)} at least", case.source("table.knee.thigh"),
-                  "" if good else "Raise the table, lower the seat, or leave the apron off there.")
+                  "" if good else "Raise the table, lower the seat, or leave the apron off there.",
+                  f"{words.length(float(asked.values['knee_height']))} under the top − "
+                  f"{words.length(float(asked.values['seat_height']))} seat; "
+                  f"{words.held(room, least, None, TOLERANCE_MM)}")
 
 
 def _places(asked: AskedCheck, case: Case) -> Iterator[Finding]:
@@ -86,7 +95,9 @@ def _places(asked: AskedCheck, case: Case) -> Iterator[Finding]:
                   f"comfort at {words.length(case.limit('table.place.good'))}.", words.length(length),
                   f"{words.length(case.limit('table.place.least'))} a person",
                   case.source("table.place.least", "table.place.good"),
-                  "" if fit else "Make the table longer.")
+                  "" if fit else "Make the table longer.",
+                  f"{words.length(length)} / {words.length(case.limit('table.place.least'))} = {fit} whole a "
+                  f"side, × {sides} sides")
 
 
 RULE = Rule("table", check, needs={"height": "length"},

@@ -61,7 +61,8 @@ def _planter(asked: AskedCheck, case: Case) -> tuple[Finding, ...]:
         f"factor {factor:g}", case.source("structure.tip_force", "structure.tip_factor", "soil.dry_density"),
         "" if level is Level.OK else "Fill it as soon as it stands; keep children from it until then."
         if filled >= factor or not tall else "Fix it to a wall or the ground, or make it deeper.",
-        "W·a against F·h"),)
+        f"W·a over F·h = {words.force(case.limit('structure.tip_force'))} × {words.length(high)}; filled "
+        f"with {words.mass(soil)} of dry mix"),)
 
 
 def _holds(case: Case, high_mm: float, soil_kg: float) -> float:
@@ -108,7 +109,8 @@ def _push(asked: AskedCheck, case: Case, on: Stance) -> Iterator[Finding]:
         "" if good else f"Fix it to a wall or the ground, or spread the feet by "
         f"{words.length(need / weight - arm)}, or make it heavier"
         + (f": {words.mass(need / arm / GRAVITY)}." if arm > 0 else "."),
-        "W·a against 1.5·F·h")
+        f"W·a = {words.force(weight)} × {words.length(arm)} against {factor:g}·F·h = {factor:g} × "
+        f"{words.force(force)} × {words.length(high)}")
 
 
 def _edge(asked: AskedCheck, case: Case, on: Stance) -> Iterator[Finding]:
@@ -128,7 +130,8 @@ def _edge(asked: AskedCheck, case: Case, on: Stance) -> Iterator[Finding]:
         case.source("structure.edge_sitter"),
         "" if good else "Let it reach no more than "
         f"{words.length(weight * arm / factor / sitter)} past the feet.",
-        "W·a against 250 lbf·o")
+        f"W·a = {words.force(weight)} × {words.length(arm)} against {factor:g} × {words.force(sitter)} × "
+        f"{words.length(over)}")
 
 
 RULE = Rule("tip over", check, needs={"push_height": "length"},

@@ -167,4 +167,5 @@ def unsupported(case: Case, rule: str, member: Member, found: int) -> Finding:
                    f"{member.key} lies on {on}: no second support was found where members touch.",
                    f"{found} support" + ("s" if found != 1 else ""), "2 supports at least",
                    "geometry of the piece", "Let it lie on a bearer, ledger or panel edge at two places at "
-                   "least, touching it.", customer=False)
+                   "least, touching it.", f"places where {member.key} touches something that stands: "
+                   f"{found}", customer=False)

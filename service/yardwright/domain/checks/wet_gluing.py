@@ -24,7 +24,8 @@ def check(asked: AskedCheck, case: Case) -> tuple[Finding, ...]:
     if moisture <= most:
         return (Finding(asked.rule.rule, Level.OK, "Dry enough to glue",
                         f"{what}: {moisture:g} %.", f"{moisture:g} %", f"{most:g} %",
-                        case.source("movement.glue_most"), customer=False),)
+                        case.source("movement.glue_most"),
+                        working=f"{_delivered(case, member)} ≤ {most:g} %", customer=False),)
     return (Finding(
         asked.rule.rule, Level.CAUTION, f"{what}: too wet to glue as delivered",
         f"{case.timber(member).name} is delivered at about {moisture:g} % moisture; a joint glued wet "
@@ -32,7 +33,12 @@ def check(asked: AskedCheck, case: Case) -> tuple[Finding, ...]:
         f"{moisture:g} %", f"{most:g} %", case.source("movement.glue_most"),
         "Sticker the boards until a meter reads the limit, buy them dried after treatment, or screw the "
         "strips.",
-        customer=False),)
+        f"{_delivered(case, member)} > {most:g} %", customer=False),)
+
+
+def _delivered(case: Case, member: Member) -> str:
+    timber, section = case.timber(member), f" {member.section}" if member.section else ""
+    return f"{timber.name}{section} as the yard delivers it: {moisture_built(case, member):g} %"
 
 
 def _glued(case: Case) -> list[tuple[str, Member]]:

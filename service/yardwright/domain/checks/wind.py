@@ -43,8 +43,10 @@ def check(asked: AskedCheck, case: Case) -> tuple[Finding, ...]:
         words.turning(turning), words.turning(weight * arm),
         case.source("wind.air", "wind.shape", f"wind.speed.{exposure(case)}"),
         "" if stands else f"Anchor it to hold {words.force(pull)}; ask what the local code asks for.",
-        f"q = 0.613·v² = {pressure(case) * 1e6:.0f} N/m²; F = q·{case.limit('wind.shape'):g}·A; "
-        "0.6·W·a against F·h/2"),)
+        f"q = {case.limit('wind.air'):g}·v² = {pressure(case) * 1e6:.0f} N/m²; F = q·"
+        f"{case.limit('wind.shape'):g}·A = {words.force(force)}; {case.limit('wind.dead'):g}·W·a = "
+        f"{words.force(weight)} × {words.length(arm)} against F·h/2 = {words.force(force)} × "
+        f"{words.length(high / 2)}"),)
 
 
 def exposure(case: Case) -> str:

@@ -33,6 +33,20 @@ class Words:
         """``14 3/4 in`` or ``375 mm``."""
         return self.writer.mm(mm)
 
+    def held(self, mm: float, least_mm: float | None, most_mm: float | None, slack_mm: float = 0.0) -> str:
+        """A length against its bounds: ``16 in ≤ 17 in ≤ 19 in``, ``20 in > 19 in``; None bounds nothing.
+
+        Past a bound by no more than ``slack_mm``, a working step, counts as at it.
+        """
+        told = self.length(mm)
+        for bound, beyond, sign in ((least_mm, -1.0, "<"), (most_mm, 1.0, ">")):
+            if bound is not None and (mm - bound) * beyond > slack_mm:
+                return f"{told} {sign} {self.length(bound)}"
+            if bound is not None and (mm - bound) * beyond > 0 and told != self.length(bound):
+                return f"{told}, within {self.fine(slack_mm)} of {self.length(bound)}"
+        low = "" if least_mm is None else f"{self.length(least_mm)} ≤ "
+        return f"{low}{told}" + ("" if most_mm is None else f" ≤ {self.length(most_mm)}")
+
     def fine(self, mm: float) -> str:
         """A small movement: ``0.12 in`` or ``3.1 mm``."""
         return f"{mm / INCH_MM:.2f} in" if self.inches else f"{mm:.1f} mm"

@@ -176,13 +176,16 @@ def place_finding(piece: Envelope, access: Access, how: str | None, writer: Writ
     if how is not None:
         return Finding(RULE, Level.OK, "It can be carried in",
                        f"The whole piece passes the {access.kind}, carried {how}."
-                       + _free_ground(piece, how, writer), size, opening, SOURCE)
+                       + _free_ground(piece, how, writer), size, opening, SOURCE,
+                       working=f"{size} + {writer.length(ROOM_NM)} each way, carried {how}, within {opening}")
     return Finding(
         RULE, Level.CAUTION, "It may not go through whole",
         f"The piece is {size}; the {access.kind} is {opening}, and {writer.length(ROOM_NM)} more than the "
         "piece is wanted. No way of carrying it was found, tilted, on end or leg first.",
         size, opening, SOURCE,
-        "Deliver it in parts: the quote says which, and prices the work on site. Or find another way in.")
+        "Deliver it in parts: the quote says which, and prices the work on site. Or find another way in.",
+        f"{size} + {writer.length(ROOM_NM)} each way against {opening}: on each of its sides, tilted, and an "
+        "L by its outline")
 
 
 def _free_ground(piece: Envelope, how: str, writer: Writer) -> str:

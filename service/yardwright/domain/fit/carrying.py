@@ -10,7 +10,7 @@ from ..finding import Finding, Level
 from ..measure import Writer
 from ..piece.model import Piece
 from ..site import Access
-from .access import RULE, SOURCE, in_words, opening_in_words, place_finding
+from .access import ROOM_NM, RULE, SOURCE, in_words, opening_in_words, place_finding
 from .envelope import envelope
 from .in_parts import Brought, Split, Unit, brought
 from .model import Fit
@@ -61,8 +61,9 @@ def _parts_pass(split: Split, writer: Writer) -> Finding:
     return Finding(RULE, Level.NOTE, "It goes in in parts",
                    f"{split.words}, {count}: {_named(split.units, writer)}. "
                    f"Left to do on site: {left_in_words(split)}{driven}. {PRICED}",
-                   in_words(big.sizes, writer), "", SOURCE,
-                   "" if split.planned else "Find a wider way in, or reckon with the work on site.")
+                   in_words(big.sizes, writer), "the narrow places measured", SOURCE,
+                   "" if split.planned else "Find a wider way in, or reckon with the work on site.",
+                   f"bulkiest of {count}: {in_words(big.sizes, writer)}, + {writer.length(ROOM_NM)} each way")
 
 
 def _named(units: Sequence[Unit], writer: Writer) -> str:
@@ -95,4 +96,6 @@ def _nothing_passes(unit: Unit, place: Access, writer: Writer) -> Finding:
     size, opening = in_words(unit.sizes, writer), opening_in_words(place, writer)
     return Finding(RULE, Level.STOP, "It cannot be brought in, even in parts",
                    f"{unit.name[0].upper()}{unit.name[1:]} is {size}; the {place.kind} is {opening}.", size,
-                   opening, SOURCE, "Find another way in, or choose a smaller piece.")
+                   opening, SOURCE, "Find another way in, or choose a smaller piece.",
+                   f"part that comes no further apart: {size} + {writer.length(ROOM_NM)} each way against "
+                   f"{opening}")

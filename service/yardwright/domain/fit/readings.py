@@ -50,18 +50,21 @@ class _Check:
         for a, b in combinations(readings, 2):
             apart, allowed = abs(a.value_nm - b.value_nm), self.off(a.value_nm) + self.off(b.value_nm)
             if apart > allowed and _same_place(a, b):
-                yield self._again(name, "Two readings of one place disagree", apart, allowed, SOURCE)
+                yield self._again(name, "Two readings of one place disagree", max(a.value_nm, b.value_nm),
+                                  min(a.value_nm, b.value_nm), allowed, SOURCE)
                 return
         values = [r.value_nm for r in readings]
         if values and max(values) - min(values) > APART_NM:
-            yield self._again(name, "The readings are far apart", max(values) - min(values), APART_NM,
+            yield self._again(name, "The readings are far apart", max(values), min(values), APART_NM,
                               "judgement: a nook is commonly out by 1/4 in (6 mm) or more, practice, memory")
 
-    def _again(self, name: str, title: str, apart_nm: int, limit_nm: int, source: str) -> Finding:
+    def _again(self, name: str, title: str, high_nm: int, low_nm: int, limit_nm: int, source: str) -> Finding:
+        apart_nm, worked = high_nm - low_nm, f"{self.write(high_nm)} − {self.write(low_nm)}"
         return Finding(RULE, Level.CAUTION, title,
                        f"{name.capitalize()}: two readings differ by {self.write(apart_nm)}.",
                        self.write(apart_nm), self.write(limit_nm), source,
-                       f"Measure the {name} again, and say at what height and depth.")
+                       f"Measure the {name} again, and say at what height and depth.",
+                       f"{worked} = {self.write(apart_nm)} > {self.write(limit_nm)}")
 
     def wall(self, wall: Wall) -> Iterator[Finding]:
         if wall.plumb_over_nm > 0 and abs(wall.out_of_plumb_nm) > STEEP * wall.plumb_over_nm:
@@ -69,7 +72,9 @@ class _Check:
                           f"The {wall.side} wall is said to lean {self.write(abs(wall.out_of_plumb_nm))} "
                           f"over {self.write(wall.plumb_over_nm)}.", self.write(abs(wall.out_of_plumb_nm)),
                           f"{self.write(round(STEEP * wall.plumb_over_nm))}", "judgement",
-                          f"Hold the level against the {wall.side} wall again.")
+                          f"Hold the level against the {wall.side} wall again.",
+                          f"{self.write(abs(wall.out_of_plumb_nm))} / {self.write(wall.plumb_over_nm)} = "
+                          f"{abs(wall.out_of_plumb_nm) / wall.plumb_over_nm:.2f} > {STEEP:g}")
         longest = max((r.value_nm for r in wall.readings), default=None)
         for thing in wall.obstructions:
             beyond = longest is not None and thing.to_nm > longest + self.off(longest)
@@ -80,8 +85,9 @@ class _Check:
                 yield Finding(RULE, Level.CAUTION, "A thing on a wall cannot be where it is said to be",
                               f"{wall.side.capitalize()} wall: the {thing.kind} {why}.",
                               f"{self.write(thing.from_nm)} to {self.write(thing.to_nm)}",
-                              self.write(longest) if longest is not None else "", "geometry",
-                              f"Measure the {thing.kind} again from the left end of the wall.")
+                              self.write(longest) if longest is not None else "from less to more",
+                              "geometry", f"Measure the {thing.kind} again from the left end of the wall.",
+                              f"from {self.write(thing.from_nm)} to {self.write(thing.to_nm)}; it {why}")
 
     def corner(self, corner: Corner) -> Iterator[Finding]:
         for d in corner.diagonals:
@@ -91,7 +97,9 @@ class _Check:
                               f"{self.write(d.out_nm)} out and {self.write(d.across_nm)} across cannot meet.",
                               self.write(d.across_nm),
                               self.between(abs(d.along_nm - d.out_nm), d.along_nm + d.out_nm),
-                              "triangle inequality, and " + SOURCE, f"Measure the {corner.at} corner again.")
+                              "triangle inequality, and " + SOURCE, f"Measure the {corner.at} corner again.",
+                              f"across lies between {self.write(d.along_nm)} − {self.write(d.out_nm)} and "
+                              f"{self.write(d.along_nm)} + {self.write(d.out_nm)} in any triangle")
                 return
         ranges = angles(corner, self.tape_class, self.mark_nm)
         for a, b in combinations(ranges, 2):
@@ -102,7 +110,9 @@ class _Check:
                               f"{b.middle_deg:.1f} degrees: {apart:.1f} degrees more apart than the "
                               "readings allow.",
                               f"{apart:.1f} deg", "0 deg",
-                              "law of cosines, and " + SOURCE, f"Measure the {corner.at} corner again.")
+                              "law of cosines, and " + SOURCE, f"Measure the {corner.at} corner again.",
+                              f"{a.least_deg:.1f} to {a.most_deg:.1f}° and {b.least_deg:.1f} to "
+                              f"{b.most_deg:.1f}° do not meet")
                 return
 
     def front_against_corners(self, site: Site) -> Iterator[Finding]:
@@ -125,7 +135,9 @@ class _Check:
                               f"By the corners the run {self.write(b.at_depth_nm or 0)} out is "
                               f"{self.between(low, high)}; {self.write(b.value_nm)} was read.",
                               self.write(b.value_nm), self.between(low, high), "geometry, and " + SOURCE,
-                              "Measure the width further out and both corners again.")
+                              "Measure the width further out and both corners again.",
+                              f"run at the wall {self.write(a.value_nm)}, less {least:.4f} to {most:.4f} × "
+                              f"{self.write(deep)}, ± {self.write(off)} of the tape")
                 return
 
 

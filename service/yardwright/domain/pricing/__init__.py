@@ -70,11 +70,14 @@ def warnings(price: Price, shop: Shop) -> tuple[Finding, ...]:
         return (Finding("below cost", Level.CAUTION, "Sold below cost",
                         "The job costs the shop more than it brings in.",
                         f"{price.net.text()} {price.currency} net", f"{cost.text()} {price.currency} cost",
-                        mend="Take back the discount or raise the price.", customer=False),)
+                        "the shop's prices and rates", "Take back the discount or raise the price.",
+                        f"{price.net.text()} − {cost.text()}", customer=False),)
     if price.margin_share < asked - 5e-4 and any(line.kind == "discount" for line in price.lines):
         return (Finding("thin margin", Level.NOTE, "Less margin than the shop asks for",
                         "The discount eats into the margin.", f"{price.margin_share:.1%}", f"{asked:.1%}",
-                        mend="Take back part of the discount.", customer=False),)
+                        "the shop's margin", "Take back part of the discount.",
+                        f"({price.net.text()} net − {cost.text()} cost) / net = {price.margin_share:.1%}",
+                        customer=False),)
     return ()
 
 
