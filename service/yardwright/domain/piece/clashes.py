@@ -5,23 +5,22 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import replace
 from itertools import islice
-from math import atan2, ceil, degrees, hypot
+from math import ceil
 
 from ..formula import Budget
 from .contacts import STEPS, near_pairs
 from .flat_faces import Face
 from .model import Box, Clash, Member
-from .passes import Seen, flat, passes
+from .passes import ROUNDED_MM, Hinge, Seen, across, flat, passes, swept, turned_span
 from .solid import Solid, shared, turned_solid
-from .vectors import Vector, bounds, cross, dot, sub, turned, turner
+from .vectors import Vector, bounds, dot
 
 LEAST_MM3 = 1.0          # a smaller overlap is rounding
 LEAST_MM = 0.05          # and so is a shallower one
 MOST_TOLD = 30           # clashes; a piece with more is no nearer to being built
 KERNEL_STEPS = 120       # of work, for one question to the kernel
+TURNED_STEPS = 30        # for one member turned
 STEP_DEG = 5.0           # a moving group is tried every so often, and fully open
-
-Hinge = tuple[Vector, Vector, float]     # a point, the axis, degrees to fully open
 
 
 def overlap_mm3(a: Member, b: Member) -> float:
@@ -47,9 +46,9 @@ def clashes_in_motion(members: Sequence[Member], moving: Mapping[str, Hinge],
     worst: dict[tuple[str, str], Clash] = {}
     budget = budget or Budget(STEPS)
     for name, hinge in moving.items() if most > 0 else ():
-        found = list(_in_reach(name, members, hinge, budget))
-        budget.afford(len(stations(hinge[2])) * sum(_turn_steps(own, near) for own, near in found))
         seen: dict[str, Seen] = {}
+        found = list(_in_reach(name, members, hinge, budget, seen))
+        budget.afford(len(stations(hinge[2])) * sum(_turn_steps(seen[own.key], near) for own, near in found))
         for own, near in found:
             for clash in _on_the_way(own, near, hinge, budget, seen):
                 pair = (clash.first, clash.second)
@@ -60,22 +59,31 @@ def clashes_in_motion(members: Sequence[Member], moving: Mapping[str, Hinge],
     return tuple(worst.values())
 
 
-def _in_reach(name: str, members: Sequence[Member], hinge: Hinge,
-              budget: Budget) -> Iterator[tuple[Member, list[Member]]]:
-    """Each member of a moving group with those it could meet on its way."""
-    budget.spend(2 * len(members))
-    others = [(m, _radii(m.solid, hinge)[0]) for m in members if m.group != name]
+def _in_reach(name: str, members: Sequence[Member], hinge: Hinge, budget: Budget,
+              seen: dict[str, Seen]) -> Iterator[tuple[Member, list[Member]]]:
+    """Each member of a moving group with those whose boxes it could meet on its way; ``seen`` is filled."""
+    budget.spend(len(members))
+    others = [(m, *_shrunk(m.solid.box)) for m in members if m.group != name]
     for own in (m for m in members if m.group == name):
-        budget.spend(1 + (len(others) + len(own.solid.corners)) // 3)
-        reach = _radii(own.solid, hinge)[1]
-        near = [m for m, least in others if least < reach and _abreast(own.solid, m.solid, hinge[1])]
+        budget.spend(3 + len(others) // 4 + 2 * len(own.solid.corners))
+        seen[own.key] = flat(own.solid, hinge)
+        (ax, ay, az), (bx, by, bz) = swept(own.solid.box, seen[own.key], hinge)
+        near = [m for m, (cx, cy, cz), (dx, dy, dz) in others
+                if cx < bx and dx > ax and cy < by and dy > ay and cz < bz and dz > az]
         if near:
             yield own, near
 
 
-def _turn_steps(own: Member, near: Sequence[Member]) -> int:
+def _shrunk(box: tuple[Vector, Vector]) -> tuple[Vector, Vector]:
+    """A box less what may be shared everywhere, but for the rounding of what is seen along a hinge."""
+    (ax, ay, az), (bx, by, bz) = box
+    less = LEAST_MM - 10 * ROUNDED_MM
+    return (ax + less, ay + less, az + less), (bx - less, by - less, bz - less)
+
+
+def _turn_steps(own: Seen, near: Sequence[Member]) -> int:
     """Work to turn one member once and to see whose box it meets."""
-    return 4 + len(near) // 5 + len(own.solid.corners)
+    return 3 + len(near) // 6 + len(own[1]) // 2
 
 
 def stations(opens_deg: float) -> list[float]:
@@ -89,54 +97,50 @@ def opened_box(members: Iterable[Member], moving: Mapping[str, Hinge]) -> Box:
     points: list[Vector] = []
     for m in members:
         points.extend(m.solid.box)
-        hinge = moving.get(m.group)
-        if hinge is not None:
-            points.extend(q for p in m.solid.corners for q in _extremes(p, hinge))
+        if m.group in moving:
+            hinge = moving[m.group]
+            points.extend(swept(m.solid.box, flat(m.solid, hinge, exact=True), hinge))
     return Box(*bounds(points))
 
 
 def _on_the_way(own: Member, near: Sequence[Member], hinge: Hinge, budget: Budget,
                 seen: dict[str, Seen]) -> Iterator[Clash]:
     about, axis, opens = hinge
-    boxes = [(*(at + LEAST_MM for at in m.solid.box[0]), *(at - LEAST_MM for at in m.solid.box[1]))
-             for m in near]
-    corners = own.solid.corners
+    i, j = across(axis)
+    boxes = [(m, low[i] - about[i], low[j] - about[j], high[i] - about[i], high[j] - about[j])
+             for m in near for low, high in [_shrunk(m.solid.box)]]
+    flat_own = seen[own.key]
     for angle in stations(opens):
-        budget.spend(_turn_steps(own, near))
-        (ax, ay, az), (bx, by, bz) = bounds(map(turner(about, axis, angle), corners))
-        met = [m for m, (cx, cy, cz, dx, dy, dz) in zip(near, boxes, strict=True)
-               if cx < bx and dx > ax and cy < by and dy > ay and cz < bz and dz > az]
+        budget.spend(_turn_steps(flat_own, near))
+        (ax, ay), (bx, by) = turned_span(flat_own, axis, angle)
+        met = [m for m, cx, cy, dx, dy in boxes if cx < bx and dx > ax and cy < by and dy > ay]
         if met:
-            budget.spend(30 + 8 * len(corners))
-            there = replace(own, solid=turned_solid(own.solid, about, axis, angle))
-            found = (_clash(there, other, {}, angle, budget) for other in met)
-            yield from (c for c in found if c is not None)
+            yield from _clashes_at(own, met, hinge, angle, budget)
     yield from _between(own, near, hinge, budget, seen)
+
+
+def _clashes_at(own: Member, others: Sequence[Member], hinge: Hinge, angle: float,
+                budget: Budget) -> Iterator[Clash]:
+    """With one member turned."""
+    budget.spend(TURNED_STEPS + 5 * len(own.solid.corners))
+    there = replace(own, solid=turned_solid(own.solid, hinge[0], hinge[1], angle))
+    for other in others:
+        clash = _clash(there, other, {}, angle, budget)
+        if clash is not None:
+            yield clash
 
 
 def _between(own: Member, near: Sequence[Member], hinge: Hinge, budget: Budget,
              seen: dict[str, Seen]) -> Iterator[Clash]:
     """Clashes on passes too short for the tried angles (passes.py)."""
-    about, axis, opens = hinge
-    tried = [0.0, *stations(opens)]
-    for member in (own, *near):
-        if member.key not in seen:
-            budget.spend(2 + 2 * len(member.solid.corners))
-            seen[member.key] = flat(member.solid, hinge)
+    tried = [0.0, *(abs(angle) for angle in stations(hinge[2]))]
     for other in near:
+        if other.key not in seen:
+            budget.spend(2 + 2 * len(other.solid.corners))
+            seen[other.key] = flat(other.solid, hinge)
         budget.spend(4 + len(seen[own.key][1]) + len(seen[other.key][1]))
         for angle in passes(seen[own.key], seen[other.key], hinge, tried):
-            budget.spend(30 + 8 * len(own.solid.corners))
-            there = replace(own, solid=turned_solid(own.solid, about, axis, angle))
-            clash = _clash(there, other, {}, angle, budget)
-            if clash is not None:
-                yield clash
-
-
-def _abreast(a: Solid, b: Solid, axis: Vector) -> bool:
-    """Whether they overlap along the hinge line, which turning does not change."""
-    k = max(range(3), key=lambda i: abs(axis[i]))
-    return a.box[0][k] < b.box[1][k] - LEAST_MM and b.box[0][k] < a.box[1][k] - LEAST_MM
+            yield from _clashes_at(own, [other], hinge, angle, budget)
 
 
 def _clash(a: Member, b: Member, allowed: Mapping[tuple[str, str], float], angle: float,
@@ -182,27 +186,3 @@ def _ways(faces: Iterable[Face]) -> list[Vector]:
 def _extent(points: Sequence[Vector], direction: Vector) -> float:
     along = [dot(direction, p) for p in points]
     return max(along) - min(along)
-
-
-def _radii(solid: Solid, hinge: Hinge) -> tuple[float, float]:
-    """Least (by its box, so never too great) and greatest distance from the hinge line."""
-    about, axis, _ = hinge
-    k = max(range(3), key=lambda i: abs(axis[i]))
-    i, j = (n for n in range(3) if n != k)
-    low, high = solid.box
-    gaps = [max(low[n] - about[n], 0.0, about[n] - high[n]) for n in (i, j)]
-    return hypot(*gaps), max(hypot(p[i] - about[i], p[j] - about[j]) for p in solid.corners)
-
-
-def _extremes(point: Vector, hinge: Hinge) -> Iterator[Vector]:
-    """Where a point stands fully open, and wherever on its way a coordinate of it turns back."""
-    about, axis, opens = hinge
-    yield turned(point, about, axis, opens)
-    r = sub(point, about)
-    along, side = dot(axis, r), cross(axis, r)
-    for k in range(3):
-        # coordinate k runs as C + A cos t + B sin t: its turning points are at atan2(B, A) and opposite
-        at = degrees(atan2(side[k], r[k] - axis[k] * along))
-        for t in (at - 360, at - 180, at, at + 180, at + 360):
-            if min(0.0, opens) < t < max(0.0, opens):
-                yield turned(point, about, axis, t)
