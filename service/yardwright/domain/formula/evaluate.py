@@ -51,40 +51,44 @@ def evaluate(formula: Formula | Any, values: Mapping[str, Value], budget: Budget
     Comparisons, floor and ceil forgive a floating error of 1e-9, so that 60 inches are 60 inches
     however they were worked out. Errors: BadFormula only.
     """
-    tree, text, where = (formula.tree, formula.text, formula.where) if isinstance(formula, Formula) else (
-        formula, "", "")
+    tree, text, where, nodes = (formula.tree, formula.text, formula.where, formula.nodes) if isinstance(
+        formula, Formula) else (formula, "", "", 0)
     try:
-        return _value(tree, values, budget or Budget())
+        (budget or Budget()).spend(nodes or _nodes(tree))
+        return _value(tree, values)
     except (ValueError, ArithmeticError, RecursionError, TypeError, LookupError, AttributeError) as wrong:
         said = str(wrong) if isinstance(wrong, ValueError) else "it cannot be worked out"
         raise BadFormula(Fault(where, f"'{text}': {said}." if text else f"{said}.")) from wrong
 
 
-def _value(tree: Any, values: Mapping[str, Value], budget: Budget) -> Any:
-    budget.steps -= 1
-    if budget.steps < 0:
-        raise Spent
+def _nodes(tree: Any) -> int:
+    """How many parts a tree has."""
+    return 1 + sum(map(_nodes, tree)) if isinstance(tree, list) else 1
+
+
+def _value(tree: Any, values: Mapping[str, Value]) -> Any:
     if not isinstance(tree, list):
         return tree if isinstance(tree, bool) else _finite(tree)
     head = tree[0]
     if head == "name":
         return _named(tree[1], values)
     if (binary := _BINARY.get(head)) is not None:
-        return _finite(binary(_value(tree[1], values, budget), _value(tree[2], values, budget)))
+        found = binary(_value(tree[1], values), _value(tree[2], values))
+        return found if found.__class__ is float and -MOST <= found <= MOST else _finite(found)
     if head == "call":
-        return _call(tree[1], [_value(t, values, budget) for t in tree[2:]])
+        return _call(tree[1], [_value(t, values) for t in tree[2:]])
     if head == "text":
         return tree[1]
-    return _special(tree, values, budget)
+    return _special(tree, values)
 
 
-def _special(tree: Sequence[Any], values: Mapping[str, Value], budget: Budget) -> Any:
+def _special(tree: Sequence[Any], values: Mapping[str, Value]) -> Any:
     """Whatever does not work out all its parts, or has only one."""
-    head, first = tree[0], _value(tree[1], values, budget)
+    head, first = tree[0], _value(tree[1], values)
     if head == "choose":
-        return _value(tree[2 if first else 3], values, budget)
+        return _value(tree[2 if first else 3], values)
     if head in ("and", "or"):
-        return first if first is (head == "or") else _value(tree[2], values, budget)
+        return first if first is (head == "or") else _value(tree[2], values)
     if head == "field":
         return _field(first, tree[2])
     return _finite(_UNARY[head](first))
@@ -92,6 +96,8 @@ def _special(tree: Sequence[Any], values: Mapping[str, Value], budget: Budget) -
 
 def _named(name: str, values: Mapping[str, Value]) -> Any:
     found = values.get(name)
+    if found.__class__ is float and -MOST <= found <= MOST:
+        return found
     if found is not None:
         return _finite(found) if isinstance(found, float | int) else found
     owner, _, field = name.rpartition(".")

@@ -16,24 +16,23 @@ NUMBER, LENGTH, ANGLE = (0, 0), (1, 0), (0, 1)
 _NAMED: Mapping[str, tuple[int, int]] = {
     "number": NUMBER, "length": LENGTH, "area": (2, 0), "volume": (3, 0), "angle": ANGLE,
 }
+_WORDS = {exponents: word for word, exponents in _NAMED.items()}
 ONE_OF = "one of "               # "one of none|straight": a text whose values are known
 
 
 def kind_of(word: str) -> Kind:
     """The kind a declaration's word means. KeyError for a word that is none."""
-    if word in ("truth", "text") or word in RECORDS or word.startswith(ONE_OF):
-        return word
-    return _NAMED[word]
+    known = _NAMED.get(word)
+    if known is None and not (word in ("truth", "text") or word in RECORDS or word.startswith(ONE_OF)):
+        raise KeyError(word)
+    return known or word
 
 
 def word_of(kind: Kind) -> str:
     """A kind in words; a product without a name of its own is written out."""
     if isinstance(kind, str):
         return "text" if kind.startswith(ONE_OF) else kind
-    for word, exponents in _NAMED.items():
-        if exponents == kind:
-            return word
-    return f"length^{kind[0]}" + (f" angle^{kind[1]}" if kind[1] else "")
+    return _WORDS.get(kind) or f"length^{kind[0]}" + (f" angle^{kind[1]}" if kind[1] else "")
 
 
 def is_text(kind: Kind) -> bool:

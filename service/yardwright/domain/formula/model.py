@@ -18,6 +18,7 @@ class Formula:
     tree: Any
     kind: str
     where: str = ""              # pointer in the template: "/members/3/from/1"
+    nodes: int = 0               # of the tree; 0 where nobody counted them
 
 
 @dataclass(frozen=True, slots=True)
