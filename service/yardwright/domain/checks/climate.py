@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from .rule import Case
 
-_PREFIX, _LOW = "climate.city.", ".low"
+_PREFIX = "climate.city."
 
 
 def service_range(case: Case) -> tuple[float, float, str]:
@@ -18,7 +18,7 @@ def service_range(case: Case) -> tuple[float, float, str]:
     if not place:
         return (case.limit("movement.service_low"), case.limit("movement.service_high"),
                 case.source("movement.service_high"))
-    low, high = f"{_PREFIX}{place}{_LOW}", f"{_PREFIX}{place}.high"
+    low, high = f"{_PREFIX}{place}.low", f"{_PREFIX}{place}.high"
     return (case.limit(low), case.limit(high) + case.limit("climate.rain_adds"),
             case.source(low, high, "climate.rain_adds"))
 
@@ -26,7 +26,7 @@ def service_range(case: Case) -> tuple[float, float, str]:
 def known_place(case: Case) -> str:
     """The place of the list that the site's region names, the longest name first; "" = none."""
     said = " ".join(case.site.region.lower().replace(",", " ").split())
-    places = [k[len(_PREFIX):-len(_LOW)] for k in case.shop.limits
-              if k.startswith(_PREFIX) and k.endswith(_LOW)]
+    places = dict.fromkeys(k[len(_PREFIX):].rpartition(".")[0] for k in case.shop.limits
+                           if k.startswith(_PREFIX))
     named = [p for p in places if f" {p.replace('-', ' ')} " in f" {said} "]
     return max(named, key=len, default="")

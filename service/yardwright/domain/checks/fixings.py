@@ -15,7 +15,7 @@ from dataclasses import dataclass
 
 from ..hardware.screws import LAG, held_and_holding, length_mm, shank_mm, through_mm
 from ..piece.model import Contact, Member, Vector
-from .rule import Case, Unknown
+from .rule import Case, NoneSold, Unknown
 from .screws import (
     LAG_ROOT,
     LAG_TIP,
@@ -90,7 +90,7 @@ def one_fastener(case: Case, member: Member, touch: Touch, push: Vector) -> Fixi
 
 
 def fastener_size(case: Case, member: Member, touch: Touch) -> tuple[float, float]:
-    """(shank mm, length mm) of the fasteners of a touch; Unknown where nothing sold suits it."""
+    """(shank mm, length mm) of the fasteners of a touch; NoneSold where nothing suits it."""
     other = case.member(touch.other)
     contact = Contact(member.key, other.key, touch.area_mm2, touch.normal, touch.centre, touch.low,
                       touch.high)
@@ -116,7 +116,7 @@ def _size(case: Case, kind: str, held: float, holding: float) -> tuple[float, fl
     lengths = {g.size["length_nm"] / 1e6 for g in sold} or set(GENERIC_LAG_MM if lag else GENERIC_MM)
     length = length_mm(held, holding, lengths, case.shop, KINDS[kind])
     if length is None:
-        raise Unknown(f"no {KINDS[kind]} suits {words.length(held)} on {words.length(holding)}")
+        raise NoneSold(f"no {KINDS[kind]} suits {words.length(held)} on {words.length(holding)}")
     target = shank_mm(KINDS[kind], held, case.shop)
     shanks = [g.size["diameter_nm"] / 1e6 for g in sold
               if g.size.get("diameter_nm") and abs(g.size["length_nm"] / 1e6 - length) < 0.1]

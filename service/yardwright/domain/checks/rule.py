@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from ..finding import Finding
 from ..fit.model import Fit
-from ..market import Timber
+from ..market import Figure, Timber
 from ..measure import Writer
 from ..piece.model import AskedCheck, Member, Piece
 from ..shop import Shop
@@ -18,6 +18,21 @@ from .words import Words
 
 class Unknown(Exception):
     """A figure that a check needs and nobody gave: the check then says *not checked*, never *ok*."""
+
+
+class NoneSold(Unknown):
+    """Nothing that the shop sells suits a place."""
+
+
+class Limits(dict[str, Figure]):
+    """The shop's limits by ``<file>.<name>``; Unknown, naming figure and file, where one is left out.
+
+    So it is too where a check asks the hardware's own rules, which look their figures up themselves.
+    """
+
+    def __missing__(self, name: str) -> Figure:
+        file, _, figure = name.partition(".")
+        raise Unknown(f"the figure {figure} is not in limits/{file}.toml")
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,8 +58,6 @@ class Case:
 
     def limit(self, name: str) -> float:
         """The figure ``<file>.<name>`` of data/limits in engine units (mm, N, N/mm2, kg, deg)."""
-        if name not in self.shop.limits:
-            raise Unknown(f"the figure {name} is not among the limits")
         return self.shop.limits[name].value
 
     def source(self, *names: str) -> str:
@@ -66,7 +79,8 @@ class Case:
 
 def case_of(piece: Piece, fit: Fit | None, site: Site, shop: Shop, writer: Writer) -> Case:
     """The case of one piece, its touches found once."""
-    return Case(piece, fit, site, shop, writer, touches(piece), {m.key: m for m in piece.members})
+    known = replace(shop, limits=Limits(shop.limits))
+    return Case(piece, fit, site, known, writer, touches(piece), {m.key: m for m in piece.members})
 
 
 Check = Callable[[AskedCheck, Case], tuple[Finding, ...]]

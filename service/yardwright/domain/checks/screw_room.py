@@ -21,7 +21,7 @@ from ..finding import Finding, Level
 from ..measure import Writer
 from ..piece.model import AskedCheck, Member, Vector
 from .fixings import KINDS, fastener_size
-from .rule import Case, Rule, Unknown
+from .rule import Case, NoneSold, Rule
 from .touches import Touch, corners, dot
 from .words import INCH_MM
 
@@ -76,7 +76,7 @@ def _places(case: Case) -> Iterator[_Place]:
                     continue
                 try:
                     shank = fastener_size(case, one, touch)[0]
-                except Unknown:
+                except NoneSold:
                     continue                     # nothing sold suits it: the joints rule and the price say so
                 yield _Place(one, other, touch, shank, room(case, one, other, touch, shank, True),
                              room(case, one, other, touch, shank, False))

@@ -17,6 +17,7 @@ from ..market import Timber
 from ..piece.model import Member
 from .rule import Case, Unknown
 
+FAMILY = ("elasticity", "shear", "bending", *(f"bending-{n}" for n in (4, 5, 6, 8, 10, 12)))
 NOMINAL = ((4, 100.0), (5, 127.0), (6, 160.0), (8, 210.0), (10, 260.0), (12, 9e9))   # up to this width, mm
 
 
@@ -53,14 +54,19 @@ def written_small(grade: str) -> str:
 
 def _family(case: Case, timber: Timber, grade: str) -> str:
     """The published values that serve a timber and grade, as a prefix of limit names; "" = none."""
-    if f"strength.en338.{grade}.elasticity" in case.shop.limits:
+    if _given(case, f"strength.en338.{grade}"):
         return f"strength.en338.{grade}"
     parts = timber.id.split("-")
     for n in range(len(parts), 0, -1):
         name = f"strength.{'-'.join(parts[:n])}.{grade}"
-        if f"{name}.elasticity" in case.shop.limits:
+        if _given(case, name):
             return name
     return ""
+
+
+def _given(case: Case, family: str) -> bool:
+    """Whether any figure of the family is there; one of it left out is then missed, not passed over."""
+    return any(f"{family}.{figure}" in case.shop.limits for figure in FAMILY)
 
 
 def _dimension_lumber(case: Case, member: Member, family: str, timber: Timber, flat: bool,
