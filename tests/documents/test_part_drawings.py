@@ -132,7 +132,7 @@ def test_left_and_right_hands_are_drawn_as_mirror_images() -> None:
     for part in pair:
         by_name.setdefault(part.name, []).append(part)
     for left, right in (v for v in by_name.values() if len(v) == 2):
-        one, other = (features(laid(piece.member(p.keys[0])).rings) for p in (left, right))
+        one, other = (features(laid(piece.member(p.keys[0]))) for p in (left, right))
         assert {left.hand, right.hand} == {"left", "right"}
         assert sorted(e.mitre_deg for e in one.ends) == sorted(e.mitre_deg for e in other.ends)
         assert one != other

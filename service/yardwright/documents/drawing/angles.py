@@ -124,7 +124,7 @@ def curves(piece: Piece, view: str, writer: Writer) -> list[Callout]:
             continue
         way = as_placed(member)
         facing = sum(a * b for a, b in zip(way.towards, looking.towards, strict=True))
-        for arc in features(way.rings).arcs if abs(facing) > 0.8 else ():
+        for arc in features(way).arcs if abs(facing) > 0.8 else ():
             if arc.chord_mm >= least:
                 text = f"rise {writer.mm(arc.rise_mm)}, radius {writer.mm(arc.radius_mm)}"
                 said.setdefault(text, Callout(text, looking.flat(way.place(*arc.crown, 0.0))))

@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from math import atan, degrees, hypot
 
 from .arcs import Arc, arcs_of
-from .model import Point
+from .part_axes import Laid
 from .projection import Ring, Vector, normal_of
 
 SQUARE_DEG = 0.05            # nearer to square than this is square, as on the cut list
@@ -22,12 +22,28 @@ _FLAT = 0.0009               # sine of SQUARE_DEG: a face turned by less lies sq
 
 @dataclass(frozen=True, slots=True)
 class EndCut:
-    """An end off square: saw setting for a board on its wide face, and where it shows."""
+    """An end off square: saw setting for a board on its wide face, and where it shows.
+
+    ``swing`` and ``lean``: how much further right the end lies for each mm up the face and towards you.
+    """
 
     left: bool
     mitre_deg: float             # swing of the saw, seen on the wide face
     bevel_deg: float             # tilt of the blade
     at: Vector                   # middle of the cut face
+    swing: float
+    lean: float
+
+    @property
+    def long_below(self) -> bool:
+        """Whether its long point is on the face's lower edge."""
+        return (self.swing > 0.0) == self.left
+
+    def setback(self, up: float, through: float, size: Vector) -> float:
+        """How far short of the long point the end lies at a place on it, in mm."""
+        way = 1.0 if self.left else -1.0
+        return sum(slope * way * (at - (0.0 if slope * way > 0.0 else far))
+                   for slope, at, far in ((self.swing, up, size[1]), (self.lean, through, size[2])))
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,7 +57,7 @@ class EdgeCut:
 
 @dataclass(frozen=True, slots=True)
 class Features:
-    """Sizes of the part's box and all that is not plain box about it."""
+    """Sizes of the part's blank and all that is not plain box about it."""
 
     size: Vector
     ends: tuple[EndCut, ...]
@@ -54,11 +70,17 @@ class Features:
     left_end: tuple[float, float] | None = None    # from where to where an end runs, narrower by a taper
     right_end: tuple[float, float] | None = None
 
+    def run(self, up: float, through: float | None = None) -> tuple[float, float]:
+        """From where to where along it the part runs at a place across it, on the face looked at or below."""
+        deep = self.size[2] if through is None else through
+        back = {left: sum(e.setback(up, deep, self.size) for e in self.ends if e.left is left)
+                for left in (True, False)}
+        return back[True], self.size[0] - back[False]
 
-def features(rings: Sequence[Ring]) -> Features:
-    """The features of a part whose faces are given in its own axes, its box from the origin."""
-    points = [p for ring in rings for p in ring]
-    size = (max(p[0] for p in points), max(p[1] for p in points), max(p[2] for p in points))
+
+def features(way: Laid) -> Features:
+    """The features of a part as it lies."""
+    rings, size = way.rings, way.size
     arcs, holes = _curves(rings)
     ends: list[EndCut] = []
     edges: list[EdgeCut] = []
@@ -119,7 +141,7 @@ def _turned_face(ring: Ring, normal: Vector, size: Vector, ends: list[EndCut], e
     at = middle(ring)
     if abs(a) >= 0.5:
         swing, lean = -b / a, -c / a
-        cut = EndCut(a < 0, _tenth(atan(swing)), _tenth(atan(lean / hypot(1.0, swing))), at)
+        cut = EndCut(a < 0, _tenth(atan(swing)), _tenth(atan(lean / hypot(1.0, swing))), at, swing, lean)
         if cut.mitre_deg or cut.bevel_deg:
             ends.append(cut)
     elif abs(a) > _FLAT and abs(b) >= abs(c):
@@ -170,8 +192,3 @@ def _apart(places: set[float]) -> tuple[float, ...]:
         if not found or place - found[-1] > SAME_MM:
             found.append(place)
     return tuple(found)
-
-
-def flat(p: Vector) -> Point:
-    """A place on the part's wide face."""
-    return (p[0], p[1])

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
@@ -24,12 +24,17 @@ END = View("end", (0, 0, -1), (0, 1, 0), (1, 0, 0))
 
 @dataclass(frozen=True, slots=True)
 class Laid:
-    """A part on the bench: axes of the world it lies along, and its faces in its own axes from ``low`` on."""
+    """A part on the bench: axes of the world it lies along, and its faces in its own axes from ``low`` on.
+
+    ``low`` and ``size`` are those of its blank with both ends cut, so that places on it count from where a
+    rule is held before notches and tapers are cut.
+    """
 
     right: Vector
     up: Vector
     towards: Vector
     low: Vector
+    size: Vector
     rings: tuple[Ring, ...]
 
     def seen(self, view: View) -> tuple[Segment, ...]:
@@ -43,9 +48,12 @@ class Laid:
                      for k in range(3))  # type: ignore[return-value]
 
 
-def laid(member: Member) -> Laid:
-    """The way of laying it, of the four along its grain, that shows most of its shape work."""
-    return max(_ways(member), key=lambda way: round(_shown(way), 1))
+def laid(member: Member, worked: Callable[[Laid], int] = lambda _: 0) -> Laid:
+    """The way of laying it, of the four along its grain, that shows most of its shape work.
+
+    Of ways that show the same, the one with most on it by ``worked``; then curves stand upright.
+    """
+    return max(_ways(member), key=lambda way: (round(_shown(way), 1), worked(way), round(_high(way), 2)))
 
 
 def as_placed(member: Member) -> Laid:
@@ -59,25 +67,30 @@ def _ways(member: Member) -> Iterator[Laid]:
     rings = faces(member)
     a, b = member.frame.along, member.frame.wide
     for right, up in ((a, b), (_back(a), _back(b)), (a, _back(b)), (_back(a), b)):
-        yield _laid(rings, right, up)
+        yield _laid(member, rings, right, up)
 
 
-def _laid(rings: Sequence[Ring], right: Vector, up: Vector) -> Laid:
+def _laid(member: Member, rings: Sequence[Ring], right: Vector, up: Vector) -> Laid:
     towards = (right[1] * up[2] - right[2] * up[1], right[2] * up[0] - right[0] * up[2],
                right[0] * up[1] - right[1] * up[0])
+    size = (member.length_mm, member.width_mm, member.thickness_mm)
+    ends = [_in(member.frame.to_world(*at), right, up, towards) for at in ((0.0, 0.0, 0.0), size)]
+    u, v, w = (min(p[k] for p in ends) for k in range(3))
     turned = [[_in(p, right, up, towards) for p in ring] for ring in rings]
-    u, v, w = (min(p[k] for ring in turned for p in ring) for k in range(3))
     own = tuple([(p[0] - u, p[1] - v, p[2] - w) for p in ring] for ring in turned)
-    return Laid(right, up, towards, (u, v, w), own)
+    return Laid(right, up, towards, (u, v, w), size, own)
 
 
 def _shown(way: Laid) -> float:
-    """Length of the lines on its views, and a little for what happens high up: curves stand upright."""
+    """Length of the lines on its views."""
     lines = [s for view in (FACE, EDGE, END) for s in way.seen(view)]
-    long = sum(abs(b[0] - a[0]) + abs(b[1] - a[1]) for a, b in lines)
+    return sum(abs(b[0] - a[0]) + abs(b[1] - a[1]) for a, b in lines)
+
+
+def _high(way: Laid) -> float:
+    """How high on the face its corners lie."""
     corners = [p for ring in way.rings for p in ring]
-    high = max(p[1] for p in corners)
-    return long + 0.02 * sum(p[1] / max(high, 1e-9) for p in corners) / len(corners)
+    return sum(p[1] for p in corners) / len(corners) / max(way.size[1], 1e-9)
 
 
 def _in(p: Vector, right: Vector, up: Vector, towards: Vector) -> Vector:
