@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any
 
+from .errors import BadData, Fault
 from .market import Figure, Market
 from .money import Money
 
@@ -124,6 +125,14 @@ class TimeStandard:
     setup_minutes: float
     source: str
     status: str
+
+
+class Limits(dict[str, Figure]):
+    """Figures by ``<file>.<name>``; one that is left out is BadData, by its name and file."""
+
+    def __missing__(self, name: str) -> Figure:
+        file, _, figure = name.partition(".")
+        raise BadData(Fault("limits", f"the figure {figure} is not in limits/{file}.toml"))
 
 
 @dataclass(frozen=True, slots=True)

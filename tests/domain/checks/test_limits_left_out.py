@@ -12,14 +12,17 @@ from dataclasses import replace
 import pytest
 
 from builders import INCH, MM, demo_shop, demo_shop_metric
+from yardwright.domain import hardware
+from yardwright.domain.checks import rule as rule_module
 from yardwright.domain.checks import run
 from yardwright.domain.checks.catalogue import ALWAYS
+from yardwright.domain.errors import BadData
 from yardwright.domain.finding import Finding, Level
 from yardwright.domain.market import Figure
 from yardwright.domain.measure import Writer
 from yardwright.domain.piece.build import build
 from yardwright.domain.piece.model import Piece
-from yardwright.domain.shop import Shop
+from yardwright.domain.shop import Limits, Shop
 from yardwright.domain.site import Ground, Site
 
 GRAVE = (Level.STOP, Level.CAUTION)
@@ -75,17 +78,15 @@ def rules(name: str) -> list[str]:
 
 def asked_by(name: str, rule: str, monkeypatch: pytest.MonkeyPatch) -> set[str]:
     """The figures that a rule looks up for a piece."""
-    from yardwright.domain.checks import rule as module
-
     seen: list[Watched] = []
 
-    class Watching(Watched, module.Limits):
+    class Watching(Watched, Limits):
         def __init__(self, figures: Mapping[str, Figure]) -> None:
             super().__init__(figures)
             seen.append(self)
 
     with monkeypatch.context() as patch:
-        patch.setattr(module, "Limits", Watching)
+        patch.setattr(rule_module, "Limits", Watching)
         judged(name, made(name)[1].limits, rule)
     return {asked for limits in seen for asked in limits.asked if asked in made(name)[1].limits}
 
@@ -136,3 +137,23 @@ def test_without_any_limits_every_rule_that_needs_one_is_not_checked() -> None:
 
 
 FREE = {"clashes", "corrosion", "food contact", "growing food"}      # they ask for no figure
+
+
+@pytest.mark.parametrize("name", CASES)
+def test_a_figure_of_the_timber_left_out_hides_nothing(name: str) -> None:
+    piece, shop, units, site = made(name)
+    before = run(piece, None, site, shop, Writer(units))
+    timbers = shop.market.timbers
+    used = {m.timber for m in piece.members if m.material == "board"}
+    for figure in {figure for timber in used for figure in timbers[timber].figures}:
+        lacking = {k: replace(t, figures={n: f for n, f in t.figures.items() if n != figure})
+                   for k, t in timbers.items()}
+        other = replace(shop, market=replace(shop.market, timbers=lacking))
+        assert list(lost(before, run(piece, None, site, other, Writer(units)))) == [], figure
+
+
+def test_what_is_counted_by_a_figure_left_out_is_refused_by_its_name_and_file() -> None:
+    piece, shop, _, _ = made("a bench that falls back")
+    known = {k: v for k, v in shop.limits.items() if k != "hardware.least_thread"}
+    with pytest.raises(BadData, match=r"least_thread is not in limits/hardware\.toml"):
+        hardware.count(((piece, 1),), replace(shop, limits=Limits(known)))

@@ -11,7 +11,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from ..errors import Refused
+from ..errors import NoStock
 from ..finding import Finding, Level
 from ..hardware import needs
 from ..market import Goods, Timber
@@ -53,7 +53,7 @@ def _bought(case: Case) -> Iterator[Goods]:
     """Everything that the quote may buy for the piece; by kind alone where the shop lacks something."""
     try:
         found = {g.code: g for need in needs(case.piece, case.shop) for g in need.goods}
-    except (Refused, KeyError):          # a good without the size it is chosen by
+    except (NoStock, KeyError):          # a good without the size it is chosen by
         kinds = {GOODS_OF[j.rule.fasten] for j in case.piece.joints if j.rule.fasten in GOODS_OF}
         kinds |= {h.kind for h in case.piece.hardware}
         found = {g.code: g for g in case.shop.market.goods if g.kind in kinds}

@@ -7,10 +7,10 @@ from dataclasses import dataclass, field, replace
 
 from ..finding import Finding
 from ..fit.model import Fit
-from ..market import Figure, Timber
+from ..market import Timber
 from ..measure import Writer
 from ..piece.model import AskedCheck, Member, Piece
-from ..shop import Shop
+from ..shop import Limits, Shop
 from ..site import Site
 from .touches import Touch, ground, touches
 from .words import Words
@@ -22,17 +22,6 @@ class Unknown(Exception):
 
 class NoneSold(Unknown):
     """Nothing that the shop sells suits a place."""
-
-
-class Limits(dict[str, Figure]):
-    """The shop's limits by ``<file>.<name>``; Unknown, naming figure and file, where one is left out.
-
-    So it is too where a check asks the hardware's own rules, which look their figures up themselves.
-    """
-
-    def __missing__(self, name: str) -> Figure:
-        file, _, figure = name.partition(".")
-        raise Unknown(f"the figure {figure} is not in limits/{file}.toml")
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,7 +46,10 @@ class Case:
         return self.members[key]
 
     def limit(self, name: str) -> float:
-        """The figure ``<file>.<name>`` of data/limits in engine units (mm, N, N/mm2, kg, deg)."""
+        """The figure ``<file>.<name>`` of data/limits in engine units (mm, N, N/mm2, kg, deg).
+
+        BadData where it is left out, as where the hardware's own rules look one up: not checked either way.
+        """
         return self.shop.limits[name].value
 
     def source(self, *names: str) -> str:

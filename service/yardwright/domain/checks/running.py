@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from ..errors import BadData
 from ..finding import Finding, Level
 from ..fit.model import Fit
 from ..measure import Writer
@@ -44,6 +45,8 @@ def _checked(rule: Rule | None, asked: AskedCheck, case: Case) -> tuple[Finding,
         return rule.check(asked, case)
     except Unknown as missing:
         return (_unchecked(name, str(missing)),)
+    except BadData as lacking:
+        return (_unchecked(name, "; ".join(fault.detail for fault in lacking.faults)),)
     except (ArithmeticError, ValueError):
         # A shop's own template may ask for a shape the rule has no sense for: a back that lies flat.
         return (_unchecked(name, "this shape is beyond what the rule can work out"),)
