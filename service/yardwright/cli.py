@@ -58,8 +58,9 @@ def _reader() -> argparse.ArgumentParser:
     quote.set_defaults(run=_quote)
     check = what.add_parser("check", help="try a template over its whole range")
     check.add_argument("template", type=Path)
-    check.add_argument("--points", type=int, default=200)
-    check.add_argument("--seed", type=int, default=1)
+    check.add_argument("--points", type=int, default=200, help="sizes and choices tried between the corners")
+    check.add_argument("--combinations", type=int, default=6, help="of choices tried at each corner")
+    check.add_argument("--seed", type=int, default=1, help="another number tries other points")
     check.add_argument("--drawing", type=Path, help="an SVG of the worst case, its members pointed out")
     check.set_defaults(run=_check)
     return reader
@@ -120,11 +121,11 @@ def _read_job(path: Path, shop: Shop) -> Job:
 def _check(given: argparse.Namespace) -> int:
     from .domain.piece.trial import trial
     from .files.templates import load
-    from .files.trial_report import report_lines
+    from .files.trial_report import report_lines, tried_words
     from .quoting.makeable import not_makeable
 
     template, shop, start = load(given.template), load_shop(given.shop), time.perf_counter()
-    report = trial(template, shop, given.points, given.seed, also=not_makeable)
+    report = trial(template, shop, given.points, given.seed, given.combinations, not_makeable)
     seconds = time.perf_counter() - start
     lines = report_lines(report, template, given.template)
     print("\n".join(lines[:2 * MOST_FAULTS]), end="\n" if lines else "")
@@ -132,10 +133,9 @@ def _check(given: argparse.Namespace) -> int:
     more = f", of {kinds} kind{'s' if kinds > 1 else ''}" if kinds else ""
     more += f", {MOST_FAULTS} shown" if kinds > MOST_FAULTS else ""
     unsold = f"; not sold here: {', '.join(report.unsold)}" if report.unsold else ""
-    print(f"{report.template}: {report.points} points tried in {seconds:.1f} s, "
-          f"{len(report.faults) + len(report.lacking)} faults"
-          f"{more}{unsold}")
-    if given.drawing and report.faults:
+    faults = len(report.faults) + len(report.lacking)
+    print(f"{report.template}: {faults} faults{more}; {tried_words(report)}; {seconds:.1f} s{unsold}")
+    if given.drawing:
         _draw_worst(given.drawing, report, template, shop)
     return 0 if report.good else 1
 
@@ -148,9 +148,11 @@ def _draw_worst(path: Path, report: TrialReport, template: Template, shop: Shop)
 
     found = worst(report, template, shop)
     if found is None:
-        print("no drawing: at none of these points could the piece be built", file=sys.stderr)
+        why = "nothing at all could be built" if report.faults else "no piece that was built has a fault"
+        left = "; what it shows is older" if path.exists() else ""
+        print(f"{path} not drawn: {why}{left}")
         return
-    told = f"{said(found.fault)}, at {found.fault.point.words()}"
+    told = f"{said(found.fault)}. At {found.fault.point.words()}. {found.instead}".strip()
     drawing = pointed_out(found.piece, found.members, told, found.fault.point.units, found.opened_deg)
     path.write_text(svg(drawing), encoding="utf-8")
-    print(f"worst case drawn: {path}")
+    print(f"{path} drawn: {'the worst case' if not found.instead else found.instead}")

@@ -23,8 +23,8 @@ def lines(tmp_path: Path, old: str, new: str) -> list[str]:
 def test_a_size_that_is_not_kept_points_at_the_overall_size(tmp_path: Path) -> None:
     told = lines(tmp_path, '[overall]\nlength = "length"', '[overall]\nlength = "length + 3*inch"')
     number = PLANTER[:PLANTER.index("[overall]")].count("\n") + 2
-    assert told[0].startswith(f"spoilt.toml:{number}  the solids' length is ")
-    assert " more)" in told[1] and told[1].startswith("    at length ")
+    assert told[0].startswith(f"spoilt.toml:{number}  overall.length: says ")
+    assert told[1].endswith(" (and at all others, 52)") and told[1].startswith("    at length ")
 
 
 def test_the_same_fault_at_many_points_is_told_once(tmp_path: Path) -> None:

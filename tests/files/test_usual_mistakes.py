@@ -158,13 +158,13 @@ TRIED = {
         "1/4*inch, 1/2*inch, shop.step",
         "1/4*inch, 0.26*inch, 3*inch",
         "rows = ",
-        "outside 6.35 to 6.60 mm: wider bounds",
+        "outside 1/4 in to 17/64 in: wider bounds",
     ),
     "members that float": (
         SLAT_ENDS,
         SLAT_ENDS.replace("thickness", "thickness + 1*inch"),
         "[[joints]]",
-        "Slat 1 touches none of Bearer: move it until the faces meet",
+        "Slat 1 touches none of Bearer; the nearest, Bearer 1, is 1 in below it: move it until",
     ),
     "a joint forgotten": (
         DUCKBOARD[DUCKBOARD.index("[[joints]]") : DUCKBOARD.index("[[checks]]")],
@@ -176,7 +176,7 @@ TRIED = {
         BEARER_ENDS,
         BEARER_ENDS.replace('"0*inch"]', '"1/4*inch"]').replace('"depth", "0*inch"]', '"depth", "1/4*inch"]'),
         "[[members]]",
-        "6.35 mm deep: move or shorten one",
+        "1/4 in deep: move or shorten one",
     ),
     "another size than asked": (
         '"bearer.thickness + slat.thickness"',
@@ -194,7 +194,7 @@ TRIED = {
         'to = ["length"',
         'to = ["1*inch"',
         "[[members]]",
-        "the shop's saws take 76.2 x 19.05 mm",
+        "1 in long, too small to work: the shop's saws take 3 in and more",
     ),
     "a part too long": (
         'max = "60 in"',

@@ -101,8 +101,9 @@ def piece_of(item: Item, units: str, shop: Shop, solids: bool = True) -> Piece:
         made = piece.build(template, dimensions_nm, choices, shop, units, allowance)
     except Refused as refused:
         raise refused if item.inline is None else _in_template(refused) from None
-    if item.inline is not None and (faults := tuple(islice(piece.faults_of(made, shop), MOST_FAULTS))):
-        raise BadTemplate(*(Fault("/template", fault) for fault in faults))
+    if item.inline is not None and (faults := tuple(islice(piece.faults_of(made, shop, units),
+                                                         MOST_FAULTS))):
+        raise BadTemplate(*faults).under("/template")
     return made
 
 

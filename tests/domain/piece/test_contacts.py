@@ -95,7 +95,7 @@ def test_a_joint_whose_members_do_not_meet_is_told() -> None:
     piece = build(read_template(data), {}, {}, demo_shop(), "in")
     assert untouched(piece.joints, piece.members) == ("Lid on posts: Post 2 touches none of Beam",)
     assert piece.notes == ("Lid on posts: Post 2 touches none of Beam",)
-    assert loose(piece.members, piece.joints) == ("Post 2",)
+    assert loose(piece.members, piece.joints) == (("Post 2",),)
 
 
 def test_strips_that_touch_make_one_blank() -> None:

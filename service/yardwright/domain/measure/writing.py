@@ -64,3 +64,14 @@ class Writer:
     def mm(self, length_mm: float) -> str:
         """The same from a float of mm, as the geometry works."""
         return self.length(from_mm(length_mm))
+
+    def fine(self, length_mm: float) -> str:
+        """A small difference as a rule shows it: to the nearest 1/64 in or 0.1 mm, never down to nothing.
+
+        >>> Writer("in").fine(3.2), Writer("in").fine(0.1), Writer("mm").fine(3.17)
+        ('1/8 in', 'less than 1/64 in', '3.2 mm')
+        """
+        style, mark = ("mm", MM // 10) if self.units == "mm" else ("in", SIXTEENTH // 4)
+        nm = from_mm(length_mm)
+        lost = nm and not round_to(nm, mark)
+        return f"less than {write(mark, style, mark)}" if lost else write(nm, style, mark)

@@ -5,9 +5,10 @@ from .clashes import clashes, clashes_in_motion, overlap_mm3
 from .contacts import contacts
 from .faces import edges, faces
 from .figures import figures
+from .look import faults_of
 from .model import Piece
 from .offer import offered
-from .trial import TrialFault, TrialReport, faults_of, trial
+from .trial import TrialFault, TrialReport, trial
 from .values import INLINE, OWN, Allowance
 from .weight import balanced, density_at, weigh
 

@@ -151,27 +151,32 @@ def components(keys: Sequence[str], links: Iterable[tuple[str, str]]) -> list[li
 
 def untouched(made: Iterable[MadeJoint], members: Sequence[Member]) -> tuple[str, ...]:
     """Joints whose members do not meet, in words: ``Cleats to panels: Cleat 2 touches none of ...``."""
-    return tuple(islice(_untouched(made, members), MOST_TOLD))
+    found = islice(not_met(made, members), MOST_TOLD)
+    return tuple(f"{rule.name}: {key} touches none of {asked_to(rule)}" for rule, key in found)
 
 
-def _untouched(made: Iterable[MadeJoint], members: Sequence[Member]) -> Iterator[str]:
+def not_met(made: Iterable[MadeJoint], members: Sequence[Member]) -> Iterator[tuple[Joint, str]]:
+    """Each joint with every member of its ``of`` that touches none of its ``to``."""
     for joint in made:
         held = {c.first for c in joint.contacts} | {c.second for c in joint.contacts}
-        to = [*joint.rule.to[:MOST_NAMED], *(["..."] if len(joint.rule.to) > MOST_NAMED else [])]
-        for key in named(members, joint.rule.of):
-            if key not in held:
-                yield f"{joint.rule.name}: {key} touches none of {', '.join(to)}"
+        yield from ((joint.rule, key) for key in named(members, joint.rule.of) if key not in held)
 
 
-def loose(members: Sequence[Member], made: Iterable[MadeJoint]) -> tuple[str, ...]:
-    """Members that hang on nothing: no joint or glue-up leads from them to the rest of their group."""
+def asked_to(rule: Joint) -> str:
+    """What a joint holds its members to, in words: the first names of many."""
+    return ", ".join([*rule.to[:MOST_NAMED], *(["..."] if len(rule.to) > MOST_NAMED else [])])
+
+
+def loose(members: Sequence[Member], made: Iterable[MadeJoint]) -> tuple[tuple[str, ...], ...]:
+    """Members from which no joint or glue-up leads to the rest of their group; those that hold together as
+    one."""
     links = [(c.first, c.second) for joint in made for c in joint.contacts]
     strips: Mapping[tuple[str, int], list[str]] = _strips(members)
     links += [(keys[0], key) for keys in strips.values() for key in keys[1:]]
-    found: list[str] = []
+    found: list[tuple[str, ...]] = []
     for group in dict.fromkeys(m.group for m in members):
         parts = components([m.key for m in members if m.group == group], links)
-        found += [part[0] for part in sorted(parts, key=len)[:-1]]
+        found += [tuple(part) for part in sorted(parts, key=len)[:-1]]
     return tuple(found)
 
 

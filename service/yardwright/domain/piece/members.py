@@ -45,7 +45,7 @@ def place_members(rules: Sequence[MemberRule], values: Values, stock: Mapping[st
     made: list[Member] = []
     for rule in held:
         own: list[Member] = []
-        for numbers in _repeated(rule, values):
+        for numbers in repeated(rule, values):
             own.extend(_copies(rule, numbers, stock, made, writer))
             if len(made) + len(own) > MOST_MEMBERS:
                 raise _too_many(rule)
@@ -81,18 +81,19 @@ def _turns(rule: MemberRule, depth: int, values: Values) -> int:
     return round(count)
 
 
-def _repeated(rule: MemberRule, values: Values, depth: int = 0) -> Iterator[Values]:
+def repeated(rule: MemberRule, values: Values, depth: int = 0) -> Iterator[Values]:
+    """The names for each copy of a rule, its indices counted up from 0, the last turning fastest."""
     if depth == len(rule.repeat):
         yield values
         return
     for k in range(_turns(rule, depth, values)):
         values.budget.spend(REPEAT_STEPS)
-        yield from _repeated(rule, values.also(rule.repeat[depth].index, float(k)), depth + 1)
+        yield from repeated(rule, values.also(rule.repeat[depth].index, float(k)), depth + 1)
 
 
 def _copies(rule: MemberRule, values: Values, stock: Mapping[str, tuple[Pick, ...]],
             made: Sequence[Member], writer: Writer) -> list[Member]:
-    placed, pick = _placed(rule, values, stock[rule.role], made)
+    placed, pick = _placed(rule, values, stock[rule.role], made, writer)
     cuts = [(cut, {k: values.direction(v) if k == "normal" else values.all_of(v)
                    for k, v in cut.values.items()})
             for cut in rule.cuts if values.holds(cut.when)]
@@ -112,14 +113,14 @@ def _copies(rule: MemberRule, values: Values, stock: Mapping[str, tuple[Pick, ..
 
 
 def _placed(rule: MemberRule, values: Values, picks: tuple[Pick, ...],
-            made: Sequence[Member]) -> tuple[Placed, Pick]:
+            made: Sequence[Member], writer: Writer) -> tuple[Placed, Pick]:
     start, end = values.point(rule.start), values.point(rule.end)
     values.budget.spend(MEMBER_STEPS)
     _in_reach(rule.where, *start, *end)
     width = values.of(rule.width) if rule.width else picks[-1].width_mm
     pick = wide_enough(picks, width) if picks[0].material == "roll" else picks[0]
     thickness = values.of(rule.thickness) if rule.thickness else pick.thickness_mm
-    _within(rule, width, thickness, pick)
+    _within(rule, width, thickness, pick, writer)
     try:
         turned = axes(start, end, values.direction(rule.wide), values.direction(rule.thick))
         first = _end_plane(rule, rule.ends[0], start, turned, -1.0, values, made)
@@ -135,12 +136,15 @@ def _in_reach(where: str, *numbers_mm: float) -> None:
         raise BadTemplate(Fault(where, f"reaches {far / 1000:g} m; a piece lies within {MOST_MM / 1000:g} m"))
 
 
-def _within(rule: MemberRule, width: float, thickness: float, pick: Pick) -> None:
+def _within(rule: MemberRule, width: float, thickness: float, pick: Pick, writer: Writer) -> None:
+    def said(wide: float, thick: float) -> str:
+        return f"{writer.fine(wide)} x {writer.fine(thick)}"
+
     if min(width, thickness) < LEAST_MM:
-        raise BadTemplate(Fault(rule.where, f"{rule.name} comes out {width:.1f} x {thickness:.1f} mm"))
+        raise BadTemplate(Fault(rule.where, f"{rule.name} comes out {said(width, thickness)}"))
     if width > pick.width_mm + 1e-3 or thickness > pick.thickness_mm + 1e-3:
-        raise NoStock(Fault(rule.where, f"{rule.name} is {width:.1f} x {thickness:.1f} mm; {pick.code} gives "
-                                        f"{pick.width_mm:.1f} x {pick.thickness_mm:.1f} mm"))
+        raise NoStock(Fault(rule.where, f"{rule.name} is {said(width, thickness)}; {pick.code} gives "
+                                        f"{said(pick.width_mm, pick.thickness_mm)}"))
 
 
 def _end_plane(rule: MemberRule, end: End, at: Vector, turned: Axes, sign: float, values: Values,

@@ -30,7 +30,8 @@ Point = tuple[Formula, Formula, Formula]
 class Dimension:
     """A size the customer chooses. All in nm; ``step`` and ``default`` by unit system.
 
-    ``when``: whether it says anything at all, by the choices; None always does.
+    ``when``: whether it says anything at all, by the choices; None always does. One named length, depth or
+    height is that overall size of the piece, unless ``measures`` tells in words what else it is the size of.
     """
 
     name: str
@@ -41,6 +42,7 @@ class Dimension:
     step_nm: Mapping[str, int]
     help: str = ""
     when: Formula | None = None
+    measures: str = ""
 
 
 @dataclass(frozen=True, slots=True)

@@ -138,9 +138,11 @@ def _dimensions(top: Table, names: Names) -> tuple[Dimension, ...]:
         names.add(row, name, "length")
         before = len(top.faults)
         d = Dimension(name, row.text("label"), row.lengths("default"), row.length("min"), row.length("max"),
-                      row.lengths("step"), row.text("help", ""))
+                      row.lengths("step"), row.text("help", ""), measures=row.text("measures", ""))
         if len(top.faults) == before:
             _in_range(row, d)
+        if d.measures and name not in OVERALL:
+            row.fault("measures", "is for dimensions named length, depth or height that are no overall size")
         row.take("when")         # read when the choices are known
         row.done()
         found.append(d)
