@@ -9,6 +9,7 @@ from reportlab.platypus import Flowable, KeepTogether, Spacer
 from yardwright.domain.measure import Writer
 from yardwright.domain.quote import QuotedItem
 
+from ..drawing.glue_up import glue_up_drawings
 from ..drawing.marked import workshop_drawings
 from ..drawing.model import Drawing, picture
 from ..drawing.part_drawing import part_drawing, worth_drawing
@@ -48,7 +49,10 @@ def part_sheets(items: Sequence[QuotedItem], names: Sequence[str], writer: Write
     story: list[Flowable] = []
     each = (width - _GAP) / _ACROSS
     for item, name in zip(items, names, strict=True):
-        half: list[Sequence[Flowable]] = []
+        half: list[Sequence[Flowable]] = [
+            [para(f"{d.title}, {d.notes[0]}", STRONG), para("Cut through, looking at its end", FAINT),
+             Spacer(0, 3), Drawn(legible(d, each, _TALLEST), each, _TALLEST, align="LEFT")]
+            for d in glue_up_drawings(item.piece, item.parts, writer)]
         whole: list[Sequence[Flowable]] = []
         for part in item.parts:
             if worth_drawing(part):
@@ -62,8 +66,8 @@ def part_sheets(items: Sequence[QuotedItem], names: Sequence[str], writer: Write
             story.append(KeepTogether([_row(half[start:start + _ACROSS], each), Spacer(0, 9)]))
         story += [KeepTogether([*cell, Spacer(0, 9)]) for cell in whole]
     told = ("Looked at on the face with most work; under it the lower edge, to its right the right end. "
-            "Lengths are long point to long point; angles are off square as the saw is set. Long plain "
-            "parts are drawn short.")
+            "Lengths are long point to long point, with both ends cut before notches and tapers; angles are "
+            "off square as the saw is set; the grain runs along. Long plain parts are drawn short.")
     if not story:
         return []
     return [*section("Parts with work on them", 220.0), para(told, FAINT), Spacer(0, 6), *story]
