@@ -8,7 +8,7 @@ from ..formula import Budget
 from .flat_faces import Face
 from .model import Contact, Member
 from .solid import Solid, shared_flat
-from .vectors import Vector, add, bounds, cross, dot, scaled, sub, unit
+from .vectors import Vector, add, bounds, cross, scaled, sub, unit
 
 TOUCH_MM = 0.05          # faces nearer than this touch
 OPPOSITE = 1 - 1e-7      # within 0.03 degrees of face to face
@@ -57,58 +57,63 @@ def touching(a: Member, b: Member, budget: Budget) -> Iterator[Contact]:
     first: Solid = a.solid
     second: Solid = b.solid
     ours, theirs = _reaching(first, second.box), _reaching(second, first.box)
-    budget.spend(4 + (len(first.faces) + len(second.faces) + len(ours) * len(theirs)) // 5)
-    for f in ours:
-        nearest, furthest = -f.offset - TOUCH_MM, -f.offset + TOUCH_MM
-        for g in theirs:
-            if nearest <= g.offset <= furthest and dot(f.normal, g.normal) <= -OPPOSITE:
-                budget.spend(8)
+    budget.spend(3 + (len(first.faces) + len(second.faces) + len(ours) * len(theirs)) // 6)
+    for (fx, fy, fz), f_offset, f in ours:
+        nearest, furthest = -f_offset - TOUCH_MM, -f_offset + TOUCH_MM
+        for (gx, gy, gz), g_offset, g in theirs:
+            if nearest <= g_offset <= furthest and fx * gx + fy * gy + fz * gz <= -OPPOSITE:
+                budget.spend(6)
                 found = _level_patch(a.key, b.key, f, g) or _patch(a.key, b.key, f, g, budget)
                 if found is not None and found.area_mm2 >= LEAST_MM2:
                     yield found
 
 
-def _reaching(solid: Solid, box: tuple[Vector, Vector]) -> list[Face]:
-    """The faces whose own box comes within touch of another."""
+def _reaching(solid: Solid, box: tuple[Vector, Vector]) -> list[tuple[Vector, float, Face]]:
+    """The faces whose own box comes within touch of another, their normals and offsets at hand."""
     (ax, ay, az), (bx, by, bz) = box
     ax, ay, az, bx, by, bz = (ax - TOUCH_MM, ay - TOUCH_MM, az - TOUCH_MM,
                               bx + TOUCH_MM, by + TOUCH_MM, bz + TOUCH_MM)
-    return [f for f in solid.faces
-            if f.low[0] <= bx and f.high[0] >= ax and f.low[1] <= by and f.high[1] >= ay
-            and f.low[2] <= bz and f.high[2] >= az]
+    found = []
+    for f in solid.faces:
+        _, _, normal, offset, _, (lx, ly, lz), (hx, hy, hz) = f
+        if lx <= bx and hx >= ax and ly <= by and hy >= ay and lz <= bz and hz >= az:
+            found.append((normal, offset, f))
+    return found
 
 
 def _level_patch(first: str, second: str, f: Face, g: Face) -> Contact | None:
     """The same where both faces are rectangles along the piece's own axes, as most are; else None."""
     if not (_level(f) and _level(g)):
         return None
-    low = [max(p, q) for p, q in zip(f.low, g.low, strict=True)]
-    high = [min(p, q) for p, q in zip(f.high, g.high, strict=True)]
+    (ax, ay, az), (bx, by, bz), (cx, cy, cz), (dx, dy, dz) = f.low, f.high, g.low, g.high
+    low, high = [max(ax, cx), max(ay, cy), max(az, cz)], [min(bx, dx), min(by, dy), min(bz, dz)]
     k = next(i for i in range(3) if abs(f.normal[i]) > 0.5)
     low[k] = high[k] = f.low[k]
-    i, j = (n for n in range(3) if n != k)
+    (lx, ly, lz), (hx, hy, hz) = low, high
+    i, j = (k + 1) % 3, (k + 2) % 3
     area = max(high[i] - low[i], 0.0) * max(high[j] - low[j], 0.0)
-    centre = ((low[0] + high[0]) / 2, (low[1] + high[1]) / 2, (low[2] + high[2]) / 2)
-    return Contact(first, second, area, f.normal, centre,
-                   (low[0], low[1], low[2]), (high[0], high[1], high[2]))
+    return Contact(first, second, area, f.normal, ((lx + hx) / 2, (ly + hy) / 2, (lz + hz) / 2),
+                   (lx, ly, lz), (hx, hy, hz))
 
 
 def _level(f: Face) -> bool:
     """Whether a face fills its own box: a rectangle along two axes, its plane square to the third."""
-    x, y, z = f.high[0] - f.low[0], f.high[1] - f.low[1], f.high[2] - f.low[2]
-    return min(x, y, z) < UPRIGHT_MM and abs(x * y + y * z + z * x - f.area_mm2) <= LEVEL_MM2
+    _, _, _, _, area, (ax, ay, az), (bx, by, bz) = f
+    x, y, z = bx - ax, by - ay, bz - az
+    return min(x, y, z) < UPRIGHT_MM and abs(x * y + y * z + z * x - area) <= LEVEL_MM2
 
 
 def _patch(first: str, second: str, f: Face, g: Face, budget: Budget) -> Contact | None:
-    budget.spend(12 + 3 * sum(len(loop) for side in (f, g) for loop in side.loops))
+    budget.spend(12 + 2 * sum(len(loop) for side in (f, g) for loop in side.loops))
     u = unit(sub(f.outline[1], f.outline[0]))
     v = cross(f.normal, u)
     base = f.outline[0]
-    ours = [[_flat(p, base, u, v) for p in loop] for loop in f.loops]
-    theirs = [[_flat(p, base, u, v) for p in loop] for loop in g.loops]
+    ours = [_laid(loop, base, u, v) for loop in f.loops]
+    theirs = [_laid(loop, base, u, v) for loop in g.loops]
     if len(ours) == len(theirs) == 1 and _upright(ours[0]) and _upright(theirs[0]):
         loops = [_common(ours[0], theirs[0])]
     elif len(ours) == len(theirs) == 1 and _convex(ours[0]) and _convex(theirs[0][::-1]):
+        budget.spend(len(ours[0]) * len(theirs[0]) // 2)
         loops = [_clipped(theirs[0][::-1], ours[0])]
     else:
         budget.spend(60)
@@ -122,9 +127,11 @@ def _patch(first: str, second: str, f: Face, g: Face, budget: Budget) -> Contact
     return Contact(first, second, area, f.normal, centre, low, high)
 
 
-def _flat(p: Vector, base: Vector, u: Vector, v: Vector) -> Flat:
-    r = sub(p, base)
-    return dot(r, u), dot(r, v)
+def _laid(loop: Sequence[Vector], base: Vector, u: Vector, v: Vector) -> list[Flat]:
+    """A loop in the plane of two directions."""
+    (bx, by, bz), (ux, uy, uz), (vx, vy, vz) = base, u, v
+    away = [(x - bx, y - by, z - bz) for x, y, z in loop]
+    return [(x * ux + y * uy + z * uz, x * vx + y * vy + z * vz) for x, y, z in away]
 
 
 def _upright(loop: Sequence[Flat]) -> bool:
@@ -154,22 +161,30 @@ def _convex(loop: Sequence[Flat]) -> bool:
 def _clipped(loop: Sequence[Flat], by: Sequence[Flat]) -> list[Flat]:
     """Both counter-clockwise and convex: the loop cut by each side of the other in turn."""
     out = list(loop)
-    for i in range(len(by)):
-        (ax, ay), (bx, by_) = by[i - 1], by[i]
+    ax, ay = by[-1]
+    for bx, by_ in by:
         ex, ey = bx - ax, by_ - ay
         sides = [ex * (y - ay) - ey * (x - ax) for x, y in out]
-        kept: list[Flat] = []
-        for k, (p, s) in enumerate(zip(out, sides, strict=True)):
-            q, t = out[k - 1], sides[k - 1]
-            if (s < 0) != (t < 0):
-                share = t / (t - s)
-                kept.append((q[0] + share * (p[0] - q[0]), q[1] + share * (p[1] - q[1])))
-            if s >= 0:
-                kept.append(p)
-        out = kept
-        if len(out) < 3:
-            return []
+        if min(sides) < 0:
+            out = _within(out, sides)
+            if len(out) < 3:
+                return []
+        ax, ay = bx, by_
     return out
+
+
+def _within(loop: Sequence[Flat], sides: Sequence[float]) -> list[Flat]:
+    """What of a loop lies on the side of a line where it is not below nought."""
+    kept: list[Flat] = []
+    q, t = loop[-1], sides[-1]
+    for p, s in zip(loop, sides, strict=True):
+        if (s < 0) != (t < 0):
+            share = t / (t - s)
+            kept.append((q[0] + share * (p[0] - q[0]), q[1] + share * (p[1] - q[1])))
+        if s >= 0:
+            kept.append(p)
+        q, t = p, s
+    return kept
 
 
 def _weighed(loops: Sequence[Sequence[Flat]]) -> tuple[float, float, float]:

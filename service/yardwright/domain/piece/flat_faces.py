@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 from math import atan2, floor, sqrt
+from typing import NamedTuple
 
 from .vectors import Vector, bounds, cross, dot, doubled_area, scaled, size, sub
 
@@ -15,8 +15,7 @@ SLIVER_MM = 1e-4      # corners that the kernel leaves nearer than this are one
 FLAT = 1e-6           # faces whose normals differ by less are one plane
 
 
-@dataclass(frozen=True, slots=True)
-class Face:
+class Face(NamedTuple):
     """One flat face: its outer loop counter-clockwise seen from outside, holes clockwise."""
 
     outline: Loop
@@ -52,19 +51,19 @@ def face(outline: Sequence[Vector], holes: Iterable[Sequence[Vector]] = ()) -> F
 
 def quad(a: Vector, b: Vector, c: Vector, d: Vector) -> Face | None:
     """The same for four corners of a blank's side, whose area vector is half its diagonals' product."""
-    if min(_far(a, b), _far(b, c), _far(c, d), _far(d, a)) <= SAME_MM:
+    (ax, ay, az), (bx, by, bz), (cx, cy, cz), (dx, dy, dz) = a, b, c, d
+    if min(abs(ax - bx) + abs(ay - by) + abs(az - bz), abs(bx - cx) + abs(by - cy) + abs(bz - cz),
+           abs(cx - dx) + abs(cy - dy) + abs(cz - dz), abs(dx - ax) + abs(dy - ay) + abs(dz - az)) <= SAME_MM:
         return face((a, b, c, d))
-    x, y, z = cross(sub(c, a), sub(d, b))
+    px, py, pz, qx, qy, qz = cx - ax, cy - ay, cz - az, dx - bx, dy - by, dz - bz
+    x, y, z = py * qz - pz * qy, pz * qx - px * qz, px * qy - py * qx
     doubled = sqrt(x * x + y * y + z * z)
     if doubled < 2e-6:
         return None
-    normal = (x / doubled, y / doubled, z / doubled)
-    low, high = bounds((a, b, c, d))
-    return Face((a, b, c, d), (), normal, dot(normal, a), doubled / 2, low, high)
-
-
-def _far(a: Vector, b: Vector) -> float:
-    return max(abs(a[0] - b[0]), abs(a[1] - b[1]), abs(a[2] - b[2]))
+    x, y, z = x / doubled, y / doubled, z / doubled
+    return Face((a, b, c, d), (), (x, y, z), x * ax + y * ay + z * az, doubled / 2,
+                (min(ax, bx, cx, dx), min(ay, by, cy, dy), min(az, bz, cz, dz)),
+                (max(ax, bx, cx, dx), max(ay, by, cy, dy), max(az, bz, cz, dz)))
 
 
 def clipped(faces: Sequence[Face], normal: Vector, limit: float) -> list[Face] | None:

@@ -100,22 +100,27 @@ def place(start: Vector, turned: Axes, width: float, thickness: float,
     corner = add(start, scaled(through, -thickness)) if over else start
     edges = [add(corner, add(scaled(across, v), scaled(through, w)))
              for v, w in ((0.0, 0.0), (width, 0.0), (0.0, thickness), (width, thickness))]
-    runs = [[_meet(edge, along, plane, where) for edge in edges] for plane in ends]
+    runs = [_meet(edges, along, plane, where) for plane in ends]
     if any(b - a < -1e-6 for a, b in zip(*runs, strict=True)):
         raise BadTemplate(Fault(where, "the two ends cross: the member would have less than no length"))
     near, far = min(runs[0]), max(runs[1])
-    corners = [add(edges[k // 2], scaled(along, runs[k % 2][k // 2])) for k in range(8)]
+    ax, ay, az = along
+    corners = [(x + ax * run, y + ay * run, z + az * run)
+               for (x, y, z), first, last in zip(edges, *runs, strict=True) for run in (first, last)]
     first, last = ((-_slope(runs[0], 1, width), -_slope(runs[0], 2, thickness)),
                    (_slope(runs[1], 1, width), _slope(runs[1], 2, thickness)))
     frame = Frame(add(corner, scaled(along, near)), along, across, through)
     return Placed(frame, far - near, width, thickness, blank(corners), near, first, last, over)
 
 
-def _meet(edge: Vector, along: Vector, plane: EndPlane, where: str) -> float:
+def _meet(edges: Sequence[Vector], along: Vector, plane: EndPlane, where: str) -> list[float]:
+    """How far along each edge meets an end's plane."""
+    x, y, z = plane.normal
     steep = dot(plane.normal, along)
     if abs(steep) < STEEPEST:
         raise BadTemplate(Fault(where, "an end is cut along the member's own length"))
-    return dot(plane.normal, sub(plane.at, edge)) / steep
+    ax, ay, az = plane.at
+    return [(x * (ax - ex) + y * (ay - ey) + z * (az - ez)) / steep for ex, ey, ez in edges]
 
 
 def _slope(runs: Sequence[float], other: int, over: float) -> float:

@@ -119,14 +119,15 @@ def mirrored_solid(solid: Solid, axis: int, at: float) -> Solid:
 def _mapped(solid: Solid, to: Callable[[Vector], Vector], flip: bool) -> Solid:
     memo = {p: to(p) for p in solid.corners}
     faces = []
-    for f in solid.faces:
-        loops = [tuple(memo[p] for p in loop) for loop in f.loops]
+    for outline, holes, _, _, area, _, _ in solid.faces:
+        loops = [tuple([memo[p] for p in loop]) for loop in (outline, *holes)]
         if flip:
             loops = [loop[::-1] for loop in loops]
-        normal = unit(doubled_area(loops[0]))
-        low, high = bounds(loops[0])
-        offset = dot(normal, loops[0][0])
-        faces.append(Face(loops[0], tuple(loops[1:]), normal, offset, f.area_mm2, low, high))
+        first = loops[0]
+        x, y, z = normal = unit(doubled_area(first))
+        low, high = bounds(first)
+        ax, ay, az = first[0]
+        faces.append(Face(first, tuple(loops[1:]), normal, x * ax + y * ay + z * az, area, low, high))
     if solid.convex:
         return Solid(faces, convex=True)
     origin = to((0.0, 0.0, 0.0))

@@ -44,10 +44,11 @@ def size(a: Vector) -> float:
 
 def unit(a: Vector) -> Vector:
     """The same direction at length one; ValueError where it has none."""
-    length = size(a)
+    x, y, z = a
+    length = sqrt(x * x + y * y + z * z)
     if length < 1e-9:
         raise ValueError("a direction of no length")
-    return (a[0] / length, a[1] / length, a[2] / length)
+    return (x / length, y / length, z / length)
 
 
 def square_to(a: Vector, axis: Vector) -> Vector:
@@ -78,9 +79,8 @@ def turned(point: Vector, about: Vector, axis: Vector, degrees: float) -> Vector
 
 def mirrored(point: Vector, axis: int, at: float) -> Vector:
     """A point mirrored across the plane where coordinate ``axis`` is ``at``."""
-    out = list(point)
-    out[axis] = 2 * at - out[axis]
-    return (out[0], out[1], out[2])
+    x, y, z = point
+    return (2 * at - x, y, z) if axis == 0 else (x, 2 * at - y, z) if axis == 1 else (x, y, 2 * at - z)
 
 
 def bounds(points: Iterable[Vector]) -> tuple[Vector, Vector]:
@@ -91,13 +91,13 @@ def bounds(points: Iterable[Vector]) -> tuple[Vector, Vector]:
 
 def doubled_area(loop: Sequence[Vector]) -> Vector:
     """Twice the area of a flat loop as a vector along its normal (counter-clockwise from outside)."""
-    first = loop[0]
+    (ox, oy, oz), (bx, by, bz) = loop[0], loop[1]
+    bx, by, bz = bx - ox, by - oy, bz - oz
     x = y = z = 0.0
-    b = sub(loop[1], first)
-    for point in loop[2:]:
-        c = sub(point, first)
-        x += b[1] * c[2] - b[2] * c[1]
-        y += b[2] * c[0] - b[0] * c[2]
-        z += b[0] * c[1] - b[1] * c[0]
-        b = c
+    for cx, cy, cz in loop[2:]:
+        cx, cy, cz = cx - ox, cy - oy, cz - oz
+        x += by * cz - bz * cy
+        y += bz * cx - bx * cz
+        z += bx * cy - by * cx
+        bx, by, bz = cx, cy, cz
     return (x, y, z)
