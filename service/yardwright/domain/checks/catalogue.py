@@ -10,6 +10,7 @@ from ..template.model import CheckRule, Template
 from . import (
     arm_load,
     armrest,
+    as_asked,
     attached_seats,
     back_load,
     bed_reach,
@@ -54,8 +55,8 @@ RULES: Mapping[str, Rule] = {
 }
 ALWAYS: tuple[Rule, ...] = tuple(
     module.RULE
-    for module in (fits, clashes, joints, racking, climbing, wind, drop_behind, fall, ground_contact,
-                   corrosion, wet_gluing, panels, screw_room, stand_ins, unasked))
+    for module in (fits, as_asked, clashes, joints, racking, climbing, wind, drop_behind, fall,
+                   ground_contact, corrosion, wet_gluing, panels, screw_room, stand_ins, unasked))
 
 
 def validate(template: Template) -> tuple[Fault, ...]:

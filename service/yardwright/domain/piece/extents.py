@@ -8,6 +8,7 @@ solids come out as asked to the working step, and never larger.
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
 
 from .. import formula
 from ..errors import Fault
@@ -24,23 +25,44 @@ def overall_faults(piece: Piece, shop: Shop, say: Writer) -> Iterator[Fault]:
     """Length and depth of the solids, height from the ground, against what was asked."""
     step = to_mm(shop.saw.step_nm)
     asked = asked_mm(piece)
-    for k, (name, long) in enumerate(LONG.items()):
+    for k, name in enumerate(LONG):
         where, said = f"/overall/{name}", formula.evaluate(piece.template.overall[name], piece.values)
-        wanted = asked.get(name, said)
-        if _off(said, wanted, step):
+        if _off(said, wanted := asked.get(name, said), step):
             yield Fault(where, f"says {say.fine(said)} where the customer asks for a {name} of "
                                f'{say.fine(wanted)}: let it say "{name}", or tell in [dimensions.{name}] '
                                'what else that is the size of, by measures = "..."')
-        extent = piece.standing_mm[k]
-        if off := _off(extent, wanted, step):
-            much = "too much" if off > 0 else "too little"
+        if off := _off(piece.standing_mm[k], wanted, step):
             or_else = "" if name in asked else ", or what [overall] says"
-            yield Fault(where, f"the piece comes out {say.fine(extent)} {long} where {say.fine(wanted)} is "
-                               f"asked, {say.fine(abs(off))} {much}, {_reaching(piece, k)}: mend the "
+            it_is = _as_it_is(name, piece.standing_mm[k], wanted, off, say)
+            yield Fault(where, f"the piece comes out {it_is}, {_reaching(piece, k)}: mend the "
                                f"members{or_else}")
         if (low := piece.closed.low[k]) < -SLACK_MM:
             yield Fault(where, f"{_furthest(piece, k, -1)} begins {say.fine(-low)} {BEFORE[name]}, where the "
                                "piece begins: move it, or all the rest")
+
+
+@dataclass(frozen=True, slots=True)
+class OffSize:
+    """An overall size that is not what was asked, mm; ``off_mm`` less than nothing is too small. ``words``:
+    ``49 in long where 44 in is asked, 5 in too much``."""
+
+    size_mm: float
+    asked_mm: float
+    off_mm: float
+    words: str
+
+
+def not_as_asked(piece: Piece, shop: Shop, say: Writer) -> tuple[OffSize, ...]:
+    """The overall sizes that are more than the customer asked, or less by more than the working step."""
+    asked, step = asked_mm(piece), to_mm(shop.saw.step_nm)
+    return tuple(OffSize(size, asked[name], off, _as_it_is(name, size, asked[name], off, say))
+                 for name, size in zip(LONG, piece.standing_mm, strict=True)
+                 if name in asked and (off := _off(size, asked[name], step)))
+
+
+def _as_it_is(name: str, size: float, wanted: float, off: float, say: Writer) -> str:
+    return (f"{say.fine(size)} {LONG[name]} where {say.fine(wanted)} is asked, {say.fine(abs(off))} "
+            f"{'too much' if off > 0 else 'too little'}")
 
 
 def asked_mm(piece: Piece) -> dict[str, float]:
