@@ -5,8 +5,9 @@ P = F_c*·C_P·A; C_P = a - sqrt(a² - b/c) with a = (1 + b)/(2·c), b = F_cE/F_
 0.365·E wet (NDS Appendix D: 1.03·(1 - 1.645·0.25)/1.66); l/d at most 50 (NDS 3.7.1.4). F_c* is taken as 0.7
 of what the wood may bear in bending, below every ratio of NDS Supplement 4A/4B (0.93 to 1.5, wet 0.8). Each
 upright takes one sitter's whole load, or 1.25 of its share of a full row where that is more. A strip of a
-glued leg is judged alone: on the safe side. Units N, mm, N/mm². Runs with every seat load. Source: NDS
-(memory); Euler's column (any handbook).
+glued leg is judged alone: on the safe side. The legs of a raised bed take 1.25 of their share of its soil,
+for good. Units N, mm, N/mm². Runs with every seat load and soil floor. Source: NDS (memory); Euler's column
+(any handbook).
 """
 
 from __future__ import annotations
@@ -30,10 +31,18 @@ def uprights_stand(case: Case, rule: str, uprights: Iterable[Member],
     worst: dict[str, tuple[float, Finding]] = {}
     standing = list(uprights)
     for member in standing:
-        share, finding = _judged(case, rule, member, UNEVEN * row_n / len(standing))
+        load = max(case.limit("structure.seat_load"), UNEVEN * row_n / len(standing))
+        share, finding = _judged(case, rule, member, load, "people")
         if share > 1.0 and share > worst.get(member.name, (1.0, finding))[0]:
             worst[member.name] = (share, finding)
     yield from (finding for _, finding in worst.values())
+
+
+def soil_stands(case: Case, rule: str, legs: Iterable[Member], soil_n: float) -> Iterator[Finding]:
+    """A stop for the first leg that does not stand under its share of what the soil weighs."""
+    standing = list(legs)
+    found = (_judged(case, rule, leg, UNEVEN * soil_n / len(standing), "permanent") for leg in standing)
+    yield from (finding for share, finding in sorted(found, key=lambda f: -f[0])[:1] if share > 1.0)
 
 
 def allowed_load(elasticity: float, length_mm: float, wide_mm: float, deep_mm: float,
@@ -49,9 +58,9 @@ def allowed_load(elasticity: float, length_mm: float, wide_mm: float, deep_mm: f
     return float(crushing * (a - (a * a - b / SAWN) ** 0.5) * wide_mm * deep_mm)
 
 
-def _judged(case: Case, rule: str, member: Member, row_n: float) -> tuple[float, Finding]:
-    words, load = case.words, max(case.limit("structure.seat_load"), row_n)
-    wood = strength(case, member, flat=False, sharing=False, duration="people")
+def _judged(case: Case, rule: str, member: Member, load: float,
+            duration: str) -> tuple[float, Finding]:
+    words, wood = case.words, strength(case, member, flat=False, sharing=False, duration=duration)
     allowed = allowed_load(wood.elasticity, member.length_mm, member.width_mm, member.thickness_mm,
                            case.limit("structure.column_minimum"),
                            case.limit("structure.compression_share") * wood.bending)
