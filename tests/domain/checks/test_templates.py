@@ -29,7 +29,9 @@ def findings(name: str, dimensions: dict[str, int], choices: dict[str, str], uni
 @pytest.mark.parametrize("units", ["in", "mm"])
 @pytest.mark.parametrize("name", TEMPLATES)
 def test_a_default_piece_has_no_stop_no_caution_and_nothing_unchecked(name: str, units: str) -> None:
-    assert [f.title for f in findings(name, {}, {}, units) if f.level in SERIOUS] == []
+    """But for what nobody can know here: what the brackets of a fixed piece hold."""
+    assert [f.title for f in findings(name, {}, {}, units)
+            if f.level in SERIOUS and f.rule != "anchors"] == []
 
 
 @pytest.mark.parametrize("name", TEMPLATES)
@@ -79,7 +81,7 @@ def test_a_planter_on_a_balcony_is_not_checked_and_one_over_the_allowed_load_sto
     def level(allowed: float | None) -> Level:
         site = Site(ground=Ground(surface="balcony", allowed_load_kn_m2=allowed))
         found = findings("planter-box", {}, {}, site=site)
-        return next(f.level for f in found if f.rule == "soil weight")
+        return next(f.level for f in found if f.rule == "allowed load")
 
     assert [level(None), level(1.5), level(15.0)] == [Level.NOT_CHECKED, Level.STOP, Level.OK]
 

@@ -15,7 +15,7 @@ from collections.abc import Iterator
 from ..finding import Finding, Level
 from ..piece.model import AskedCheck
 from .rule import Case, Rule
-from .stance import Stance, stance_of
+from .stance import Side, Stance, Unheld, stance_of
 from .tip_over import is_fixed
 from .touches import corners
 from .words import GRAVITY
@@ -58,6 +58,19 @@ def _one_side(asked: AskedCheck, case: Case, on: Stance) -> Iterator[Finding]:
         f"{words.force(load)} × {words.length(max(0.0, past))}")
 
 
+def unheld(asked: AskedCheck, case: Case) -> Iterator[Unheld]:
+    """What is left to anchors with people on one side only."""
+    (x, y, _), factor = case.piece.centre, case.limit("structure.tip_factor")
+    high = max((c[2] for k in asked.members for c in corners(case.member(k))), default=0.0)
+    for side, load, at in _loaded(asked, case):
+        for line in stance_of(case.piece, case.standing_mm).sides:
+            moment = -factor * load * line.inside(*at) - case.piece.mass_kg * GRAVITY * line.inside(x, y)
+            yield Unheld(f"people on the {side} seat alone", moment, high, line.out)
+    end, over, arm = _past_end(case, stance_of(case.piece, case.standing_mm))
+    person = case.limit("structure.edge_sitter")
+    yield Unheld("a person on the end", person * over - case.piece.mass_kg * GRAVITY * arm, high, end.out)
+
+
 def _loaded(asked: AskedCheck, case: Case) -> Iterator[tuple[str, float, tuple[float, float]]]:
     """(side, N of people, where they act) of the seats in front, behind and at either end of the middle."""
     box = case.piece.closed
@@ -74,13 +87,18 @@ def _loaded(asked: AskedCheck, case: Case) -> Iterator[tuple[str, float, tuple[f
                ((low[0] + high[0]) / 2, (low[1] + high[1]) / 2))
 
 
-def _end(asked: AskedCheck, case: Case, on: Stance) -> Iterator[Finding]:
-    words, (x, y, _) = case.words, case.piece.centre
-    weight, person = case.piece.mass_kg * GRAVITY, case.limit("structure.edge_sitter")
+def _past_end(case: Case, on: Stance) -> tuple[Side, float, float]:
+    """(the end easiest to tip by, how far the piece reaches past it, the weight's arm)."""
+    x, y, _ = case.piece.centre
     places = [c for m in case.piece.members for c in corners(m)]
     ends = [s for s in on.sides if abs(s.out[0]) > abs(s.out[1])]
     side = max(ends, key=lambda s: s.past(places) / max(s.inside(x, y), 1.0))
-    over, arm = side.past(places), side.inside(x, y)
+    return side, side.past(places), side.inside(x, y)
+
+
+def _end(asked: AskedCheck, case: Case, on: Stance) -> Iterator[Finding]:
+    words, weight, person = case.words, case.piece.mass_kg * GRAVITY, case.limit("structure.edge_sitter")
+    side, over, arm = _past_end(case, on)
     good = weight * arm >= person * over or is_fixed(asked, case.piece)
     yield Finding(
         asked.rule.rule, Level.OK if good else Level.STOP,

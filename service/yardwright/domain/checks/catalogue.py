@@ -8,6 +8,7 @@ from difflib import get_close_matches
 from ..errors import BadTemplate, Fault
 from ..template.model import CheckRule, Template
 from . import (
+    anchors,
     arm_load,
     armrest,
     as_asked,
@@ -55,7 +56,7 @@ RULES: Mapping[str, Rule] = {
 }
 ALWAYS: tuple[Rule, ...] = tuple(
     module.RULE
-    for module in (fits, as_asked, clashes, joints, racking, climbing, wind, drop_behind, fall,
+    for module in (fits, as_asked, clashes, joints, racking, climbing, wind, anchors, drop_behind, fall,
                    ground_contact, corrosion, wet_gluing, panels, screw_room, stand_ins, unasked))
 
 

@@ -9,10 +9,12 @@ Source: EN 1022 and ASTM F2057 idea (memory), the arm (judgement).
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
 from ..finding import Finding, Level
 from ..piece.model import AskedCheck, Piece
 from .rule import Case, Rule
-from .stance import stance_of
+from .stance import Unheld, stance_of
 from .tip_over import is_fixed
 from .touches import corners
 from .words import GRAVITY
@@ -45,6 +47,18 @@ def check(asked: AskedCheck, case: Case) -> tuple[Finding, ...]:
                                             else ", or spread its feet."),
         f"W·a = {words.force(weight)} × {words.length(side.inside(x, y))} against m·g·(o + "
         f"{words.length(out)}) = {words.force(child * GRAVITY)} × {words.length(side.past(edges) + out)}"),)
+
+
+def unheld(case: Case) -> Iterator[Unheld]:
+    """What is left to anchors under the child at each side of a tall piece."""
+    (x, y, _), high = case.piece.centre, case.piece.standing_mm[2]
+    if high < case.limit("structure.tall_piece"):
+        return
+    child, out = case.limit("structure.child_mass"), case.limit("structure.child_out")
+    edges = [c for m in case.piece.members for c in corners(m)]
+    for side in stance_of(case.piece, case.standing_mm).sides:
+        yield Unheld("a climbing child", GRAVITY * (child * (side.past(edges) + out)
+                                                    - case.piece.mass_kg * side.inside(x, y)), high, side.out)
 
 
 def fixed_in_place(piece: Piece) -> bool:

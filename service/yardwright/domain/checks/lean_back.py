@@ -19,7 +19,7 @@ from ..finding import Finding, Level
 from ..piece.model import AskedCheck, Member, Vector
 from .back_load import backward
 from .rule import Case, Rule
-from .stance import stance_of
+from .stance import Unheld, stance_of
 from .tip_over import is_fixed
 from .touches import corners, dot
 from .words import GRAVITY
@@ -51,16 +51,28 @@ class _Lean:
 
 def check(asked: AskedCheck, case: Case) -> tuple[Finding, ...]:
     """The worst of every back, sitter and place on it; nothing where the template makes no back."""
+    found = [lean for way, boards in _backs(asked, case).items() for lean in _leans(asked, case, way, boards)]
+    if not found:
+        return ()
+    return (_told(asked, case, min(found, key=lambda lean: lean.factor / lean.needed)),)
+
+
+def unheld(asked: AskedCheck, case: Case) -> Iterator[Unheld]:
+    """What is left to anchors under the sitters that lean on each back."""
+    for way, boards in _backs(asked, case).items():
+        for lean in _leans(asked, case, way, boards):
+            yield Unheld(f"a person {lean.sitter}", lean.needed * lean.tips - lean.held, lean.high_mm, way)
+
+
+def _backs(asked: AskedCheck, case: Case) -> dict[Level2, list[Member]]:
+    """The boards of each back by the level way that people lean on them."""
     ways: dict[Level2, list[Member]] = {}
     for board in (case.member(k) for k in asked.members):
         x, y, _ = backward(case, board)
         level = hypot(x, y)
         if level > _FACES:
             ways.setdefault((round(x / level, 3) + 0.0, round(y / level, 3) + 0.0), []).append(board)
-    found = [lean for way, boards in ways.items() for lean in _leans(asked, case, way, boards)]
-    if not found:
-        return ()
-    return (_told(asked, case, min(found, key=lambda lean: lean.factor / lean.needed)),)
+    return ways
 
 
 def _leans(asked: AskedCheck, case: Case, way: Level2, boards: list[Member]) -> Iterator[_Lean]:

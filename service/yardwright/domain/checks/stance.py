@@ -51,6 +51,16 @@ class Side:
 
 
 @dataclass(frozen=True, slots=True)
+class Unheld:
+    """What the weight of a piece leaves to its anchors: a moment, pushed at a height, over one side."""
+
+    why: str
+    moment_nmm: float
+    high_mm: float
+    way: Level2
+
+
+@dataclass(frozen=True, slots=True)
 class Stance:
     """The sides that a piece can tip over."""
 

@@ -20,7 +20,7 @@ from ..finding import Finding, Level
 from ..piece import balanced
 from ..piece.model import AskedCheck, Piece
 from .rule import Case, Rule
-from .stance import Stance, stance_of
+from .stance import Side, Stance, Unheld, stance_of
 from .touches import corners
 from .words import GRAVITY
 
@@ -80,6 +80,19 @@ def is_fixed(asked: AskedCheck, piece: Piece) -> bool:
         h.kind in FIXINGS and h.count > 0 for h in piece.hardware)
 
 
+def unheld(asked: AskedCheck, case: Case) -> Iterator[Unheld]:
+    """What is left to anchors when the empty piece is pushed at its top, and by a person on its edge."""
+    on, (x, y, _) = stance_of(case.piece, case.standing_mm), case.piece.centre
+    high, weight = float(asked.values["push_height"]), case.piece.mass_kg * GRAVITY
+    side, arm = on.nearest(x, y)
+    need = case.limit("structure.tip_factor") * case.limit("structure.tip_force") * high
+    yield Unheld("a push at its top", need - weight * arm, high, side.out)
+    if bool(asked.values.get("seat", False)):
+        side, over, arm = _past(asked, case, on)
+        need = case.limit("structure.edge_factor") * case.limit("structure.edge_sitter") * over
+        yield Unheld("a person on its edge", need - weight * arm, high, side.out)
+
+
 def _push(asked: AskedCheck, case: Case, on: Stance) -> Iterator[Finding]:
     words, (x, y, _) = case.words, case.piece.centre
     high = float(asked.values["push_height"])
@@ -113,14 +126,19 @@ def _push(asked: AskedCheck, case: Case, on: Stance) -> Iterator[Finding]:
         f"{words.force(force)} × {words.length(high)}")
 
 
-def _edge(asked: AskedCheck, case: Case, on: Stance) -> Iterator[Finding]:
-    words, (x, y, _) = case.words, case.piece.centre
+def _past(asked: AskedCheck, case: Case, on: Stance) -> tuple[Side, float, float]:
+    """(the side where the seat is easiest to tip by, how far it reaches past it, the weight's arm)."""
+    x, y, _ = case.piece.centre
     places = [c for k in asked.members for c in corners(case.member(k))] or [
         c for m in case.piece.members for c in corners(m)]
-    weight = case.piece.mass_kg * GRAVITY
-    sitter, factor = case.limit("structure.edge_sitter"), case.limit("structure.edge_factor")
     side = max(on.sides, key=lambda s: s.past(places) / max(s.inside(x, y), 1.0))
-    over, arm = side.past(places), side.inside(x, y)
+    return side, side.past(places), side.inside(x, y)
+
+
+def _edge(asked: AskedCheck, case: Case, on: Stance) -> Iterator[Finding]:
+    words, weight = case.words, case.piece.mass_kg * GRAVITY
+    sitter, factor = case.limit("structure.edge_sitter"), case.limit("structure.edge_factor")
+    side, over, arm = _past(asked, case, on)
     good = weight * arm >= factor * sitter * over or is_fixed(asked, case.piece)
     yield Finding(
         asked.rule.rule, Level.OK if good else Level.STOP,

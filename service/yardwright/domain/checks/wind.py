@@ -10,11 +10,13 @@ Source: the form of ASCE 7 and EN 1991-1-4 (memory); the local code decides.
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
 from ..finding import Finding, Level
 from ..piece.model import AskedCheck
 from .climbing import fixed_in_place
 from .rule import Case, Rule, Unknown
-from .stance import stance_of
+from .stance import Level2, Unheld, stance_of
 from .words import GRAVITY
 
 EXPOSURES = ("sheltered", "suburban", "open", "coast", "roof")
@@ -22,11 +24,9 @@ EXPOSURES = ("sheltered", "suburban", "open", "coast", "roof")
 
 def check(asked: AskedCheck, case: Case) -> tuple[Finding, ...]:
     """One finding for the broad side; nothing for low, broad pieces."""
-    length, depth, high = case.piece.standing_mm
-    slim = high > case.limit("wind.slim") * min(length, depth) and high >= case.limit("wind.screen_from")
-    if high < case.limit("wind.checked_from") and not slim:
+    if not looked_at(case):
         return ()
-    force, arm, apart = pushed(case)
+    high, (force, arm, apart, _) = case.piece.standing_mm[2], pushed(case)
     weight = case.limit("wind.dead") * case.piece.mass_kg * GRAVITY
     turning = force * high / 2
     pull = max(0.0, (turning - weight * arm) / apart)
@@ -49,6 +49,20 @@ def check(asked: AskedCheck, case: Case) -> tuple[Finding, ...]:
         f"{words.length(high / 2)}"),)
 
 
+def looked_at(case: Case) -> bool:
+    """Whether it is tall or slim enough for the wind to matter."""
+    length, depth, high = case.piece.standing_mm
+    slim = high > case.limit("wind.slim") * min(length, depth) and high >= case.limit("wind.screen_from")
+    return slim or high >= case.limit("wind.checked_from")
+
+
+def unheld(case: Case) -> Iterator[Unheld]:
+    """What is left to anchors in the wind, at half the height that it blows on."""
+    high, (force, arm, _, way) = case.piece.standing_mm[2], pushed(case)
+    weight = case.limit("wind.dead") * case.piece.mass_kg * GRAVITY
+    yield Unheld("wind", force * high / 2 - weight * arm, high, way)
+
+
 def exposure(case: Case) -> str:
     """The site's exposure as a word of the list; Unknown where it is not given."""
     given = case.site.exposure.strip().lower()
@@ -63,15 +77,15 @@ def pressure(case: Case) -> float:
     return case.limit("wind.air") * case.limit(f"wind.speed.{exposure(case)}") ** 2 * 1e-6
 
 
-def pushed(case: Case) -> tuple[float, float, float]:
-    """(force on the broader side N, arm of the weight mm, distance of the foot lines mm), the worse way."""
+def pushed(case: Case) -> tuple[float, float, float, Level2]:
+    """(force on a broad side N, arm of the weight mm, distance of the foot lines mm, way), the worse way."""
     length, depth, high = case.piece.standing_mm
     on, (x, y, _) = stance_of(case.piece, case.standing_mm), case.piece.centre
     q = pressure(case) * case.limit("wind.shape")
     ways = []
     for broad, (one, other) in ((length, ((0.0, -1.0), (0.0, 1.0))), (depth, ((-1.0, 0.0), (1.0, 0.0)))):
-        near, far = sorted((on.room(x, y, one), on.room(x, y, other)))
-        ways.append((q * broad * high, near, max(near + far, 1.0)))
+        (near, way), (far, _) = sorted(((on.room(x, y, one), one), (on.room(x, y, other), other)))
+        ways.append((q * broad * high, near, max(near + far, 1.0), way))
     return max(ways, key=lambda w: w[0] / max(w[1], 1.0))
 
 
