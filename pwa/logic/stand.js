@@ -77,17 +77,18 @@ export function leastGap(piece, space) {
 
 /** @param {Envelope} piece @param {Space} space @param {number} gap @returns {Standing} */
 function standAt(piece, space, gap) {
-  const taken = SIDES.map((name) => takenAt(piece, space, name, gap));
-  const run = shortest(space, piece.height, gap + wholeDepth(piece));
+  const ends = [shutEnds(piece, space, gap), openedEnds(piece, space, gap)];
+  const [{ taken }] = ends;
+  const run = shortest(piece, space, gap);
   const right = run === null ? null : run.nm - taken[1];
   const spans = blocks({ piece, gap, left: taken[0], right }, space);
-  const clearances = clearancesOf(piece, space, gap, run, taken[0] + taken[1]);
+  const clearances = clearancesOf(piece, space, gap, run, ends);
   const roomy = clearances.every((c) => c.clearance >= c.needed);
-  if (right === null) {
+  if (run === null) {
     return { fits: roomy && space.kind !== 'between walls', gap, clearances, positions: [], blocked: [], spans, base: [0, 0] };
   }
-  const allow = SIDES.map((name) => endRoom(piece, space, name));
-  const base = /** @type {Span} */ ([taken[0] + allow[0], right - allow[1] - piece.length]);
+  const [left, other] = [0, 1].map((at) => Math.max(...ends.map((e) => e.taken[at] + e.kept[at])));
+  const base = /** @type {Span} */ ([left, run.nm - other - piece.length]);
   const [positions, blocked] = places(base, spans);
   return { fits: roomy && positions.length > 0, gap, clearances, positions, blocked, spans, base };
 }
@@ -98,12 +99,31 @@ export function endRoom(piece, space, name) {
   return piece.wing === name ? Math.max(space.allowance, space.airflow, piece.openBehind) : space.allowance;
 }
 
-/** @param {Envelope} piece @param {Space} space @param {string} name @param {number} gap @returns {number} */
-function takenAt(piece, space, name, gap) {
+/** @typedef {{taken: number[], kept: number[], words: string}} Ends what each end takes of the run and keeps free */
+
+/** @param {Envelope} piece @param {string} name @returns {number} out at an end, with open what opens in front */
+const openedOut = (piece, name) => Math.max(outOf(piece, name), piece.depth + piece.openFront);
+
+/** @param {Envelope} piece @param {Space} space @param {number} gap @returns {Ends} the piece shut */
+const shutEnds = (piece, space, gap) => ({
+  taken: SIDES.map((name) => takenAt(space, name, gap + outOf(piece, name),
+    piece.wing === name ? piece.openHeight : piece.height)),
+  kept: SIDES.map((name) => endRoom(piece, space, name)),
+  words: '',
+});
+
+/** @param {Envelope} piece @param {Space} space @param {number} gap @returns {Ends} what opens must not touch */
+const openedEnds = (piece, space, gap) => ({
+  taken: SIDES.map((name) => takenAt(space, name, gap + openedOut(piece, name), piece.openHeight)),
+  kept: SIDES.map((name) =>
+    (piece.wing === name && space[/** @type {'left'|'right'} */ (name)].held ? piece.openBehind : 0)),
+  words: ', where it opens',
+});
+
+/** @param {Space} space @param {string} name @param {number} out @param {number} high @returns {number} */
+function takenAt(space, name, out, high) {
   const side = space[/** @type {'left'|'right'} */ (name)];
-  if (!side.held) return 0;
-  const high = piece.wing === name ? piece.openHeight : piece.height;
-  return up(Math.max(0, side.closing) * (gap + outOf(piece, name))) + up(Math.max(0, side.lean) * high);
+  return side.held ? up(Math.max(0, side.closing) * out) + up(Math.max(0, side.lean) * high) : 0;
 }
 
 /** @param {Span} base @param {Block[]} spans @returns {[Span[], Block[]]} */
@@ -133,9 +153,16 @@ export function free(base, taken) {
   return left;
 }
 
-/** @param {Space} space @param {number} height @param {number} depth @returns {import('./space.js').Run|null} */
-function shortest(space, height, depth) {
-  const brought = interpolated(space.runs, height, depth).map((run) => {
+/** @param {Envelope} piece @param {Space} space @param {number} gap @returns {import('./space.js').Run|null} */
+function shortest(piece, space, gap) {
+  const opened = gap + Math.max(...SIDES.map((name) => openedOut(piece, name)));
+  const brought = [...broughtTo(space, piece.height, gap + wholeDepth(piece)), ...broughtTo(space, piece.openHeight, opened)];
+  return brought.length ? brought.reduce((least, r) => (r.nm < least.nm ? r : least)) : null;
+}
+
+/** @param {Space} space @param {number} height @param {number} depth @returns {import('./space.js').Run[]} */
+function broughtTo(space, height, depth) {
+  return interpolated(space.runs, height, depth).map((run) => {
     let more = 0;
     for (const side of [space.left, space.right].filter((s) => s.held)) {
       const [high, out] = [run.height ?? (side.lean < 0 ? height : 0), run.depth ?? 0];
@@ -144,18 +171,26 @@ function shortest(space, height, depth) {
     }
     return { ...run, nm: run.nm - up(-more) };
   });
-  return brought.length ? brought.reduce((least, r) => (r.nm < least.nm ? r : least)) : null;
 }
 
+/** @param {Ends} ends @param {import('./space.js').Run} run @param {number} length @param {string} units
+ *  @returns {Clearance} both ends together */
+function along({ taken, kept, words }, run, length, units) {
+  const both = taken[0] + taken[1];
+  const less = both ? `, less ${say(both, units)} for corners and lean${words}` : words;
+  return { side: 'along', clearance: run.nm - both - length, needed: kept[0] + kept[1], binding: run.words + less };
+}
+
+/** @param {Clearance} c */
+const spare = (c) => c.clearance - c.needed;
+
+/** @param {Clearance[]} found @returns {Clearance[]} the one with least to spare, of none none */
+const tightest = (found) => (found.length ? [found.reduce((least, c) => (spare(c) < spare(least) ? c : least))] : []);
+
 /** @param {Envelope} piece @param {Space} space @param {number} gap @param {import('./space.js').Run|null} run
- *  @param {number} taken @returns {Clearance[]} */
-function clearancesOf(piece, space, gap, run, taken) {
-  const found = [];
-  if (run) {
-    const less = taken ? `, less ${say(taken, space.units)} for corners and lean` : '';
-    found.push({ side: 'along', clearance: run.nm - taken - piece.length, needed: SIDES.reduce((sum, name) => sum + endRoom(piece, space, name), 0),
-      binding: run.words + less });
-  }
+ *  @param {Ends[]} ends shut, opened @returns {Clearance[]} */
+function clearancesOf(piece, space, gap, run, ends) {
+  const found = run ? tightest(ends.map((e) => along(e, run, piece.length, space.units))) : [];
   const depths = interpolated(space.depths, piece.height, FOREVER);
   if (depths.length) {
     const depth = depths.reduce((least, r) => (r.nm < least.nm ? r : least));
@@ -163,7 +198,7 @@ function clearancesOf(piece, space, gap, run, taken) {
     found.push({ side: 'front', clearance: depth.nm - gap - piece.depth,
       needed: Math.max(piece.openFront, use, space.walkway), binding: depth.words });
   }
-  found.push(...ofTheWing(piece, space, gap, run, taken));
+  found.push(...ofTheWing(piece, space, gap, run, ends[0].taken));
   if (space.backHeld) {
     const lean = leanIn(space.backLean, piece.openHeight);
     found.push({ side: 'behind', clearance: gap - lean, needed: neededBehind(piece, space),
@@ -176,7 +211,7 @@ function clearancesOf(piece, space, gap, run, taken) {
 }
 
 /** @param {Envelope} piece @param {Space} space @param {number} gap @param {import('./space.js').Run|null} run
- *  @param {number} taken @returns {Clearance[]} beyond the end of an L's wing, and across to the opposite wall */
+ *  @param {number[]} taken @returns {Clearance[]} beyond the end of an L's wing, and across to the opposite wall */
 function ofTheWing(piece, space, gap, run, taken) {
   if (piece.wing === 'none') return [];
   const [own, other] = piece.wing === 'left' ? [space.left, space.right] : [space.right, space.left];
@@ -184,10 +219,9 @@ function ofTheWing(piece, space, gap, run, taken) {
     ({ side: 'wing', clearance: r.nm - gap - piece.wingLength, needed, binding: r.words });
   const ends = [...interpolated(space.depths, piece.height, FOREVER).map(end(space.walkway)),
     ...interpolated(own.runs, piece.height, FOREVER).map(end(0))];
-  const spare = (/** @type {Clearance} */ c) => c.clearance - c.needed;
-  const found = ends.length ? [ends.reduce((least, c) => (spare(c) < spare(least) ? c : least))] : [];
+  const found = tightest(ends);
   return run && other.held ? [...found, { side: 'across', needed: piece.openFront, binding: run.words,
-    clearance: run.nm - taken - endRoom(piece, space, piece.wing) - piece.wingDepth }] : found;
+    clearance: run.nm - taken[0] - taken[1] - endRoom(piece, space, piece.wing) - piece.wingDepth }] : found;
 }
 
 /**

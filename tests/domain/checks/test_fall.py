@@ -80,6 +80,12 @@ def test_the_way_along_that_is_worse_for_an_uneven_foot_print_counts() -> None:
     assert "to the left along the wall" in told.detail
 
 
+@pytest.mark.parametrize("share", [0.01, 0.02, 0.03, 0.05, 0.08, 0.1])
+def test_the_side_it_is_taken_to_fall_to_does_not_turn_with_how_much_it_falls(share: float) -> None:
+    (told,) = found(piece(legs(1373.3, 450.7)), surface="paving", fall_along=share)
+    assert "taken to fall to the right along the wall; the other way asks for no more" in told.detail
+
+
 def test_soft_ground_is_dug_level_first() -> None:
     (told,) = found(piece(legs(1500, 450)), surface="soil", fall_along=0.02)
     assert told.mend.startswith("Dig or fill the ground level under it")

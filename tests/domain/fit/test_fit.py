@@ -107,6 +107,35 @@ def test_a_corner_closing_in_takes_depth_times_its_tangent() -> None:
     assert found.positions[0][0] == pytest.approx(start, abs=2000)
 
 
+def test_a_door_open_in_front_meets_a_wall_that_closes_in() -> None:
+    """A cupboard 36 x 18 in, 1 in off the wall, its doors 18 in out: 37 in out they must not touch."""
+    corners = [{"at": "left", "angle": 84.0}, {"at": "right", "angle": 90.0}]
+    slant = math.tan(math.radians(6.25)) + math.tan(math.radians(0.25))
+
+    def niche(run: int) -> dict[str, Any]:
+        return between({"mm": run}, depth="90 in", corners=corners, height_under="90 in")
+
+    run = 1030
+    open_free = run * MM - off(run * MM) - 37 * INCH * slant - 36 * INCH
+    found = clearance(fitted(niche(run), "cupboard"), "along")
+    assert found.needed_nm == 0 and found.clearance_nm == pytest.approx(open_free, abs=2000)
+    assert "where it opens" in found.binding
+    assert fitted(niche(run), "cupboard").fits and not fitted(niche(run - 12), "cupboard").fits
+    shut_free = (run - 12) * MM - off((run - 12) * MM) - 19 * INCH * slant - 36 * INCH
+    assert shut_free > INCH / 2                   # shut it would go in
+
+
+def test_a_lid_opens_past_where_a_side_wall_leans_in() -> None:
+    """A chest 500 mm high whose lid reaches up 548 mm more: 1048 mm up the wall leans in by 31.4 mm."""
+    wall = {"side": "left", "readings": [], "out_of_plumb": "30 mm", "plumb_over": "1000 mm"}
+    site = between({"mm": 1250}, depth="90 in")
+    found = fitted({**site, "walls": [*site["walls"], wall]}, "chest", choices={"lid": "full"})
+    up = 500 + 550 * math.sin(math.radians(95))
+    tight = clearance(found, "along")
+    assert tight.clearance_nm == pytest.approx((1250 - 1200 - 0.03 * up) * MM - off(1250 * MM), abs=2000)
+    assert tight.needed_nm == 0
+
+
 def test_a_corner_opening_out_takes_nothing_and_gives_nothing() -> None:
     wide = [{"at": side, "angle": 93.0} for side in ("left", "right")]
     assert clearance(fitted(between("48 in", corners=wide)), "along").clearance_nm == \

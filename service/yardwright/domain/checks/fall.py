@@ -44,7 +44,8 @@ def _told(rule: str, case: Case, found: Levelling) -> Finding:
     screwed = has_levelling_feet(case.piece)
     name = "ground.foot_travel" if screwed else "ground.shimmed"
     limit = case.limit(name)
-    taken = f" It is taken to fall to the {found.way} along the wall." if case.site.ground.fall_along else ""
+    taken = (f" It is taken to fall to the {found.way} along the wall; the other way asks for no more."
+             if case.site.ground.fall_along else "")
     detail = f"Level from the highest foot, the ground lies below the feet by: {_named(case, feet)}.{taken}"
     if found.how != "scribe":
         level, title = Level.NOTE, f"{'Levelling feet' if screwed else 'Shims'} take up the fall"

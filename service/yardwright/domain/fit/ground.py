@@ -15,6 +15,7 @@ from ..site import Ground
 
 LONG_MM = 300.0                  # a foot longer than this stands at two places, its ends; judgement
 LEVEL_MM = 1.0                   # less than this is no fall
+ALIKE = 3                        # decimals of mm: falls nearer than this are the same either way, told as right
 UPRIGHT = 0.7                    # cosine: a member this upright on the ground is a leg
 
 
@@ -59,7 +60,7 @@ def levelling(piece: Piece, ground: Ground, standing_mm: float, shimmed_mm: floa
         return None
     both = {way: drops(piece, replace(ground, fall_along=along), standing_mm)
             for way, along in (("right", abs(ground.fall_along)), ("left", -abs(ground.fall_along)))}
-    way = max(both, key=lambda w: max((foot.drop_mm for foot in both[w]), default=0.0))
+    way = max(both, key=lambda w: round(max((foot.drop_mm for foot in both[w]), default=0.0), ALIKE))
     most = max((foot.drop_mm for foot in both[way]), default=0.0)
     if most < LEVEL_MM:
         return None

@@ -41,6 +41,10 @@ class Envelope:
         """How far out from its back it reaches at an end, "left" or "right"."""
         return max(self.depth_nm, self.wing_length_nm) if self.wing == side else self.depth_nm
 
+    def opened_out_nm(self, side: str) -> int:
+        """The same with everything open that opens over its front."""
+        return max(self.out_nm(side), self.depth_nm + self.open_front_nm)
+
     @property
     def whole_depth_nm(self) -> int:
         """Out from its back over all, the wing included."""

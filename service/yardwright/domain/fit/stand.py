@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-from ..measure import MM
+from ..measure import MM, Writer
 from .blocked import Block, Span, Stance, blocks, free
 from .model import Clearance, Envelope
 from .space import FOREVER_NM, SIDES, Run, Space, interpolated
@@ -66,17 +66,18 @@ def end_room(piece: Envelope, space: Space, name: str) -> int:
 
 
 def _at(piece: Envelope, space: Space, gap_nm: int) -> Standing:
-    taken = [_taken(piece, space, name, gap_nm) for name in SIDES]
-    run = _run(space, piece.height_nm, gap_nm + piece.whole_depth_nm)
+    run = _run(piece, space, gap_nm)
+    ends = _shut(piece, space, gap_nm), _opened(piece, space, gap_nm)
+    taken = ends[0].taken
     right = None if run is None else run.nm - taken[1]
     stance = Stance(piece, gap_nm, taken[0], right)
     every = blocks(stance, space)
-    clearances = _clearances(piece, space, gap_nm, run, sum(taken))
+    clearances = _clearances(piece, space, gap_nm, run, ends)
     roomy = all(c.clearance_nm >= c.needed_nm for c in clearances)
-    if right is None:
+    if run is None:
         return Standing(roomy and space.kind != "between walls", gap_nm, clearances, (), (), every)
-    allow = [end_room(piece, space, name) for name in SIDES]
-    base = (taken[0] + allow[0], right - allow[1] - piece.length_nm)
+    base = (max(e.taken[0] + e.kept[0] for e in ends),
+            run.nm - max(e.taken[1] + e.kept[1] for e in ends) - piece.length_nm)
     positions, blocked = _positions(base, every)
     return Standing(roomy and bool(positions), gap_nm, clearances, positions, blocked, every, base)
 
@@ -101,19 +102,57 @@ def _touches(block: Block, found: Sequence[Span]) -> bool:
     return any(a + low < block.span[1] and b + high > block.span[0] for a, b in found if a <= b)
 
 
-def _taken(piece: Envelope, space: Space, name: str, gap_nm: int) -> int:
+@dataclass(frozen=True, slots=True)
+class _Ends:
+    """What each end takes of the run along the wall and keeps free there, left and right."""
+
+    taken: tuple[int, int]
+    kept: tuple[int, int]
+    words: str = ""
+
+    def along(self, run: Run, length_nm: int, writer: Writer) -> Clearance:
+        """Both ends together."""
+        taken = sum(self.taken)
+        less = f", less {writer.length(taken)} for corners and lean{self.words}" if taken else self.words
+        return Clearance("along", run.nm - taken - length_nm, sum(self.kept), run.words + less)
+
+
+def _shut(piece: Envelope, space: Space, gap_nm: int) -> _Ends:
+    """The piece shut, with the fitting allowance at each end."""
+    def taken(name: str) -> int:
+        high_nm = piece.open_height_nm if piece.wing == name else piece.height_nm
+        return _taken(space, name, gap_nm + piece.out_nm(name), high_nm)
+
+    left, right = SIDES
+    return _Ends((taken(left), taken(right)), (end_room(piece, space, left), end_room(piece, space, right)))
+
+
+def _opened(piece: Envelope, space: Space, gap_nm: int) -> _Ends:
+    """What opens, taken to be as long as the piece, up and out to where it reaches: it must not touch."""
+    def taken(name: str) -> int:
+        return _taken(space, name, gap_nm + piece.opened_out_nm(name), piece.open_height_nm)
+
+    def kept(name: str) -> int:
+        return piece.open_behind_nm if piece.wing == name and space.side(name).held else 0
+
+    left, right = SIDES
+    return _Ends((taken(left), taken(right)), (kept(left), kept(right)), ", where it opens")
+
+
+def _taken(space: Space, name: str, out_nm: int, high_nm: int) -> int:
     """What a wall at an end takes by closing in over the reach there and leaning in over the height."""
     side = space.side(name)
     if not side.held:
         return 0
-    high = piece.open_height_nm if piece.wing == name else piece.height_nm
-    return up(max(0.0, side.closing) * (gap_nm + piece.out_nm(name))) + up(max(0.0, side.lean) * high)
+    return up(max(0.0, side.closing) * out_nm) + up(max(0.0, side.lean) * high_nm)
 
 
-def _run(space: Space, height_nm: int, depth_nm: int) -> Run | None:
-    """The shortest reading that binds, brought to the back wall at the ground."""
-    brought = [_at_the_wall(r, space, height_nm, depth_nm)
-               for r in interpolated(space.runs, height_nm, depth_nm)]
+def _run(piece: Envelope, space: Space, gap_nm: int) -> Run | None:
+    """The shortest reading that binds the piece shut or open, brought to the back wall at the ground."""
+    opened = gap_nm + max(piece.opened_out_nm(name) for name in SIDES)
+    reach = ((piece.height_nm, gap_nm + piece.whole_depth_nm), (piece.open_height_nm, opened))
+    brought = [_at_the_wall(r, space, high, out) for high, out in reach
+               for r in interpolated(space.runs, high, out)]
     return min(brought, key=lambda r: r.nm, default=None)
 
 
@@ -134,19 +173,18 @@ def _at_the_wall(run: Run, space: Space, height_nm: int, depth_nm: int) -> Run:
 
 
 def _clearances(piece: Envelope, space: Space, gap_nm: int, run: Run | None,
-                taken_nm: int) -> tuple[Clearance, ...]:
+                ends: tuple[_Ends, _Ends]) -> tuple[Clearance, ...]:
     found = []
     if run is not None:
-        less = f", less {space.writer.length(taken_nm)} for corners and lean" if taken_nm else ""
-        found.append(Clearance("along", run.nm - taken_nm - piece.length_nm,
-                               sum(end_room(piece, space, name) for name in SIDES), run.words + less))
+        both = [e.along(run, piece.length_nm, space.writer) for e in ends]
+        found.append(min(both, key=lambda c: c.clearance_nm - c.needed_nm))
     depths = interpolated(space.depths, piece.height_nm, FOREVER_NM)
     if depths:
         depth = min(depths, key=lambda r: r.nm)
         needed = max(piece.open_front_nm, 0 if space.kind == "between walls" else piece.use_front_nm,
                      space.walkway_nm)
         found.append(Clearance("front", depth.nm - gap_nm - piece.depth_nm, needed, depth.words))
-    found += _of_the_wing(piece, space, gap_nm, run, taken_nm)
+    found += _of_the_wing(piece, space, gap_nm, run, sum(ends[0].taken))
     if space.back_held:
         lean = _lean_in(space.back_lean, piece.open_height_nm)
         words = "back wall" + (f", which leans in {space.writer.length(lean)}" if lean else "")
