@@ -3,7 +3,7 @@
  * from the network and, without signal, from the last answer kept. A new version waits until the person
  * says so. Nothing but GET is ever kept.
  */
-const VERSION = 'shell-9c25e7c70bf1568d';
+const VERSION = 'shell-da70fe522c2f7f2e';
 const SHELL = [
   'asking.js',
   'controller.js',
@@ -32,6 +32,7 @@ const SHELL = [
   'logic/space.js',
   'logic/stand.js',
   'logic/trial.js',
+  'logic/verdict.js',
   'logic/view.js',
   'main.js',
   'manifest.webmanifest',

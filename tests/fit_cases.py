@@ -98,5 +98,6 @@ def plain(found: Fit) -> dict[str, Any]:
         "largest": dict(found.largest_nm),
         "best": dict(found.best_nm) if found.best_nm is not None else None,
         "uncertainty": found.uncertainty_nm,
+        "verdict": found.verdict,
         "findings": [[f.rule, str(f.level), f.title] for f in found.findings],
     }

@@ -8,14 +8,16 @@
  * @typedef {{rule: string, level: string, title: string, detail: string, mend: string}} Finding
  * @typedef {{fits: boolean, clearances: import('./stand.js').Clearance[], positions: [number, number][],
  *   largest: Record<string, number>, best: Record<string, number>|null, uncertainty: number,
- *   findings: Finding[]}} Fit lengths in nm
+ *   findings: Finding[], doubts: Finding[], verdict: string}} Fit lengths in nm; doubts: readings that contradict
  */
 import { wayIn } from './access.js';
+import { siteFindings } from './contradictions.js';
 import { BadFormula } from './formula.js';
 import { MM, SIXTEENTH, roundTo } from './measure.js';
 import { inItsCorner, wedges } from './scribing.js';
 import { cornered, say, spaceOf, toNm } from './space.js';
 import { envelopeOf, leastGap, stand } from './stand.js';
+import { verdictOf } from './verdict.js';
 
 const MOST_TRIES = 256;
 const WHERE = /** @type {Record<string, string>} */ ({
@@ -42,9 +44,11 @@ export function fit(template, sizes, choices, site, shop, units) {
     ...(site.access ?? []).map((/** @type {any} */ access) => wayIn(piece, access, units)),
   ];
   const sure = standing.fits && !found.some((f) => f.level === 'stop' || f.level === 'not checked');
+  const doubts = siteFindings(site, shop, units);
   return {
     fits: standing.fits, clearances: standing.clearances, positions: standing.positions, largest, best,
-    uncertainty: space.uncertainty, findings: sure ? [itFits(standing, units), ...found] : found,
+    uncertainty: space.uncertainty, findings: sure ? [roomForIt(standing, units), ...found] : found, doubts,
+    verdict: verdictOf(standing.fits, [...doubts, ...found]),
   };
 }
 
@@ -107,10 +111,10 @@ function bestOf(template, sizes, fitsAt) {
 const finding = (rule, level, title, detail, mend = '') => ({ rule, level, title, detail, mend });
 
 /** @param {import('./stand.js').Standing} standing @param {'in'|'mm'} units */
-function itFits(standing, units) {
+function roomForIt(standing, units) {
   const said = standing.clearances
     .map((c) => `${say(c.clearance, units)} ${WHERE[c.side]} (${say(c.needed, units)} needed)`).join('; ');
-  return finding('fit', 'ok', 'It fits', `Free around it: ${said}.`);
+  return finding('fit', 'ok', 'There is room for it', `Free around it: ${said}.`);
 }
 
 /** @param {FitTemplate} template @param {Record<string, number>} asked @param {Record<string, number>} largest

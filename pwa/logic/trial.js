@@ -27,6 +27,8 @@ const outline = (envelope, behind) => ({
   wingDepthMm: envelope.wingDepth / MM,
 });
 
+const told = (found, level) => [...found.doubts, ...found.findings].some((one) => one.level === level);
+
 function inWords(found, sizes, envelope, units) {
   const behind = found.clearances.find((one) => one.side === 'behind');
   return {
@@ -45,9 +47,9 @@ function inWords(found, sizes, envelope, units) {
     best: found.best && lengths(found.best, units),
     uncertainty: written(found.uncertainty, units, 'up'),
     envelope: outline(envelope, behind),
-    stopped: found.findings.some((one) => one.level === 'stop'),
-    unsure: found.findings.some((one) => one.level === 'not checked'),
-    minded: found.findings.some((one) => one.level === 'caution'),
+    stopped: told(found, 'stop'),
+    unsure: told(found, 'not checked'),
+    minded: told(found, 'caution'),
   };
 }
 

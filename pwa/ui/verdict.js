@@ -72,17 +72,23 @@ export function verdictLine(view) {
   const [tight] = telling.sort((a, b) => spare(a) - spare(b));
   const short = tight && spare(tight) < 0;
   const where = tight ? ` ${SIDES[tight.side] ?? tight.side}: ${free(tight)}, ${tight.needed.text} needed.` : '';
-  const stop = trial.findings.find((one) => one.level === 'stop');
+  const stop = allOf(trial).find((one) => one.level === 'stop');
   // Room that is enough is no reason: then what stops it is named.
   const said = stop && !short ? ` ${stop.title}.` : trial.fits || short ? where : '';
-  return h('p', { class: `verdict-line ${colour(trial)}` }, `${headline(trial)}.`, said);
+  const mind = trial.fits && !stop ? allOf(trial).filter((one) => one.level === 'caution') : [];
+  const see = mind.length ? ` See: ${[...new Set(mind.map((one) => one.title))].join('; ')}.` : '';
+  return h('p', { class: `verdict-line ${colour(trial)}` }, `${headline(trial)}.`, see, said);
 }
+
+/** What was found of the readings, then of the piece among them. */
+const allOf = (trial) => [...trial.doubts, ...trial.findings];
 
 /** Never "fits" in green while something stops the piece or was not measured. */
 function headline(trial) {
+  if (!trial.fits && !trial.stopped && !trial.minded && trial.unsure) return 'Not known whether it fits';
   if (!trial.fits) return 'It does not fit';
-  if (trial.stopped) return 'The size fits, but it cannot stand or get there';
-  if (trial.unsure) return 'Fits as far as measured';
+  if (trial.stopped) return 'The size fits, but something stops it';
+  if (trial.unsure) return trial.minded ? 'Fits as far as measured, with a caution' : 'Fits as far as measured';
   return trial.minded ? 'It fits, with a caution' : 'It fits';
 }
 
@@ -101,11 +107,12 @@ export function verdict(view) {
       h('h2', {}, 'Fit'),
       h('p', {}, view.trialWants ?? 'Measure the place and the phone says here whether the piece fits.'),
     );
-  const stops = trial.findings.filter((one) => one.level !== 'ok');
+  const stops = allOf(trial).filter((one) => one.level !== 'ok');
   return h(
     'div',
     { class: `sheet verdict ${colour(trial)}` },
     h('h2', {}, headline(trial)),
+    h('p', {}, trial.verdict),
     clearanceList(trial),
     trial.positions.length > 0 &&
       !stops.some((one) => one.title.startsWith('Where')) &&

@@ -84,7 +84,7 @@ QUOTE: dict[str, Any] = {
                      "Two coats of clear oil, end grain sealed",
                      "All screws and hinges in stainless steel"],
         "quantity": 1,
-        "fit": {"fits": True, "clearances": [
+        "fit": {"fits": True, "verdict": "It fits the space as measured.", "clearances": [
             {"side": "along", "clearance": len_in(1.25, "1 1/4 in"), "needed": len_in(0.5, "1/2 in"),
              "binding": "back wall at 36 in high"},
             {"side": "front", "clearance": len_in(40, "40 in"), "needed": len_in(36, "36 in"),

@@ -36,6 +36,7 @@ const runs = {
       const found = fit(template, sizes, c.choices ?? {}, c.site, asked.shop, c.units ?? 'in');
       return {
         ...found,
+        doubts: undefined,
         clearances: found.clearances.map(({ side, clearance, needed }) => ({ side, clearance, needed })),
         bindings: found.clearances.map((one) => one.binding),
         mends: found.findings.filter((f) => f.title.startsWith('It is too')).map((f) => [f.detail, f.mend]),

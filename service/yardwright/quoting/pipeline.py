@@ -42,12 +42,13 @@ def make_quote(job: Job, shop: Shop) -> Quote:
     job = _referenced(job)
     writer = measure.Writer(job.units)
     pieces = _each(job.items, lambda item: _makeable(item, piece_of(item, job.units, shop), job, shop))
-    fits = _each(pieces, lambda made: fit_of(made, job.site, job.units, shop))
     counted = tuple((made, item.quantity) for made, item in zip(pieces, job.items, strict=True))
+    beside = tuple(together(job, counted))
+    fits = _each(pieces, lambda made: _among(fit_of(made, job.site, job.units, shop), beside))
     cost = costed(job, counted, shop)
     findings = tuple(checks.run(made, its_fit, job.site, shop, writer)
                      for made, its_fit in zip(pieces, fits, strict=True))
-    of_job = (*fit.site_findings(job.site, shop, writer), *together(job, counted), *cost.findings)
+    of_job = (*fit.site_findings(job.site, shop, writer), *beside, *cost.findings)
     items = quoted_items(counted, fits, cost.parts, cost.hours, cost.price, findings, shop)
     return Quote(
         job=job, versions=shop.versions, valid_until=job.date + timedelta(days=shop.terms.valid_days),
@@ -161,8 +162,12 @@ def fit_question(template: str, dimensions: Mapping[str, int], choices: Mapping[
     if not fit.goes_in_whole(found):    # only then are its solids worth making
         made = piece.build(known, dimensions_nm, chosen, shop, units)
         found = fit.with_way_in(found, made, site.access, measure.Writer(units))
-    of_site = fit.site_findings(site, shop, measure.Writer(units))
-    return replace(found, findings=(*of_site, *found.findings)), dimensions_nm
+    return replace(found, findings=(*found.doubts, *found.findings)), dimensions_nm
+
+
+def _among(found: Fit | None, beside: tuple[Finding, ...]) -> Fit | None:
+    """The fit of one piece, with what is to be said of the others that come into the same space."""
+    return replace(found, doubts=(*found.doubts, *beside)) if found else None
 
 
 def _each(given: Iterable[object], make: Callable[..., Made]) -> tuple[Made, ...]:

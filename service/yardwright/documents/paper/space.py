@@ -86,8 +86,7 @@ def _fit(item: Json, width: float) -> list[Flowable]:
             for c in fit.get("clearances") or ()]
     story: list[Flowable] = []
     if rows:
-        told = "It fits" if fit.get("fits") else "It does not fit"
-        story = [para(f"{told} the space as measured.", STRONG), Spacer(0, 4),
+        story = [para(fit.get("verdict", ""), STRONG), Spacer(0, 4),
                  ruled(("Side, and what decides", "Free", "Needed"), rows, (width - 124, 62, 62))]
     if (way := fit.get("way_in")):
         story += [Spacer(0, 5), para("Way in", LABEL), para(_way(item, str(way.get("detail", ""))), SMALL)]

@@ -20,7 +20,8 @@ def check(asked: AskedCheck, case: Case) -> tuple[Finding, ...]:
         return fit.findings
     short = (c for c in fit.clearances if c.clearance_nm < c.needed_nm)
     tight = min(short, key=lambda c: c.clearance_nm - c.needed_nm, default=None)
-    where = f"{tight.side}, decided by {tight.binding}" if tight else "no place along the wall is known to be free"
+    where = (f"{tight.side}, decided by {tight.binding}" if tight else
+             "no place along the wall is known to be free")
     measured = case.writer.length(tight.clearance_nm) if tight else ""
     limit = case.writer.length(tight.needed_nm) if tight else ""
     best = fit.best_nm or {}

@@ -13,6 +13,7 @@ from .access import way_in
 from .blocked import Block
 from .envelope import envelope
 from .model import Clearance, Envelope, Fit
+from .readings import site_findings
 from .scribing import in_its_corner, wedges
 from .search import best, largest
 from .space import Space, cornered, space
@@ -25,8 +26,10 @@ _WHERE = {"along": "between the ends", "front": "in front", "behind": "behind", 
 
 
 def fit(template: Template, dimensions_nm: Mapping[str, int], choices: Mapping[str, str], site: Site,
-        shop: Shop, units: str) -> Fit:
+        shop: Shop, units: str, sized: bool = True) -> Fit:
     """How the piece fits the measured space, every reading at its worst. Lengths in nm.
+
+    ``sized``: the largest of each size and the best set are looked for too.
 
     Clearances are what is left after the tape's uncertainty, off-square corners and leaning walls;
     ``needed`` adds the shop's fitting allowance at each held end, air behind, a lid's or door's
@@ -36,8 +39,8 @@ def fit(template: Template, dimensions_nm: Mapping[str, int], choices: Mapping[s
     piece = envelope(template, dimensions_nm, choices)
     measured = space(cornered(site, piece.wing), shop, writer)
     standing = stand(piece, measured)
-    most = largest(template, dimensions_nm, choices, measured, units)
-    lesser = best(template, dimensions_nm, choices, measured, units)
+    most = largest(template, dimensions_nm, choices, measured, units) if sized else {}
+    lesser = best(template, dimensions_nm, choices, measured, units) if sized else None
     mend = _mend(template, dimensions_nm, most, lesser, writer)
     findings = (*_misfits(piece, standing, mend, writer), *_blocked(piece, standing, writer),
                 *_not_checked(piece, measured, writer), *_notes(piece, measured, standing, writer),
@@ -46,14 +49,14 @@ def fit(template: Template, dimensions_nm: Mapping[str, int], choices: Mapping[s
     if standing.fits and not any(f.level in (Level.STOP, Level.NOT_CHECKED) for f in findings):
         findings = (_fits(standing, writer), *findings)
     return Fit(standing.fits, standing.clearances, standing.positions, most, lesser, measured.uncertainty_nm,
-               findings)
+               findings, site_findings(site, shop, writer))
 
 
 def _fits(standing: Standing, writer: Writer) -> Finding:
     said = "; ".join(f"{writer.length(c.clearance_nm)} {_WHERE[c.side]} ({writer.length(c.needed_nm)} needed)"
                      for c in standing.clearances)
     detail = f"Free around it: {said}." if said else "Nothing measured stands in its way."
-    return Finding(RULE, Level.OK, "It fits", detail, source=SOURCE)
+    return Finding(RULE, Level.OK, "There is room for it", detail, source=SOURCE)
 
 
 def _mend(template: Template, asked_nm: Mapping[str, int], most: Mapping[str, int],

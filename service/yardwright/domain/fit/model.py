@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from ..finding import Finding
+from .verdict import verdict
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,3 +69,9 @@ class Fit:
     best_nm: Mapping[str, int] | None        # the set in the template's priority, None = none fits
     uncertainty_nm: int
     findings: tuple[Finding, ...]
+    doubts: tuple[Finding, ...] = ()         # of the readings and the other pieces, told of the job once
+
+    @property
+    def verdict(self) -> str:
+        """The answer in one sentence."""
+        return verdict(self.fits, (*self.doubts, *self.findings))

@@ -69,6 +69,7 @@ class QuotedFitOut(Schema):
     """How an item of a quote fits; what was found about it is among the item's findings."""
 
     fits = Truth()
+    verdict = Text(2000)
     clearances = Many(fields.Nested(ClearanceOut))
     positions = Picked(Stretch, lambda f: [{"start": a, "end": b} for a, b in f.positions], many=True)
     largest = Made(lambda f: {name: written(nm) if nm else None for name, nm in f.largest_nm.items()},
