@@ -7,7 +7,7 @@ from dataclasses import replace
 import pytest
 
 from handmade import CEDAR, PINE, asked, box, case, piece, shop, timber
-from yardwright.domain.checks import drop_behind, ground_contact, growing_food, soil_weight
+from yardwright.domain.checks import drop_behind, ground_contact, growing_food
 from yardwright.domain.checks.surface import kind_of
 from yardwright.domain.finding import Level
 from yardwright.domain.market import RollStock
@@ -31,16 +31,6 @@ def on(surface: str, kind: str = "open", allowed: float | None = None,
     ("bluestone flags", "hard"), ("ice", "unknown"), (" ", "")])
 def test_what_people_write_is_sorted_by_its_words(said: str, kind: str) -> None:
     assert kind_of(said) == kind
-
-
-@pytest.mark.parametrize("said", ["Balcony", "ROOF TERRACE", "wooden deck", "somewhere odd"])
-def test_soil_on_anything_that_is_no_plain_ground_is_never_passed_over(said: str) -> None:
-    check = asked("soil weight", soil_volume=3e8)
-    made = piece([box("Bed", (0, 0, 0), (1000, 500, 500))])
-    assert soil_weight.check(check, case(made, on(said)))[0].level is Level.NOT_CHECKED
-    assert soil_weight.check(check, case(made, on(said, allowed=2.0)))[0].level is Level.STOP
-    assert soil_weight.check(check, case(made, on("", allowed=2.0)))[0].level is Level.STOP
-    assert soil_weight.check(check, case(made, on("paving")))[0].level is Level.NOTE
 
 
 @pytest.mark.parametrize(("said", "level"), [("Soil", Level.CAUTION), ("bark", Level.CAUTION),

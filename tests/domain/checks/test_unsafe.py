@@ -91,8 +91,8 @@ UNSAFE: dict[str, tuple[Callable[[], Case], str, set[Level]]] = {
         lambda: (block(1800.0, 60.0, "shelf load"), Site(exposure="open"), shop()), "wind", {Level.STOP}),
     "a screen nobody knows the wind of": (
         lambda: (block(1800.0, 60.0, "shelf load"), Site(), shop()), "wind", {Level.NOT_CHECKED}),
-    "wet soil on a balcony of 1 kN/m2": (lambda: planter("Balcony", 1.0), "soil weight", {Level.STOP}),
-    "wet soil on a balcony": (lambda: planter("my balcony"), "soil weight", {Level.NOT_CHECKED}),
+    "wet soil on a balcony of 1 kN/m2": (lambda: planter("Balcony", 1.0), "allowed load", {Level.STOP}),
+    "wet soil on a balcony": (lambda: planter("my balcony"), "allowed load", {Level.NOT_CHECKED}),
     "above-ground timber against soil": (against_soil, "ground contact", {Level.CAUTION}),
     "wet stock glued": (glued_wet, "wet gluing", {Level.CAUTION}),
     "plain steel on cedar": (plain_steel, "corrosion", {Level.CAUTION}),

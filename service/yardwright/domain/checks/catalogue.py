@@ -8,7 +8,7 @@ from difflib import get_close_matches
 from ..errors import BadTemplate, Fault
 from ..template.model import CheckRule, Template
 from . import (
-    anchors,
+    allowed_load,
     arm_load,
     armrest,
     as_asked,
@@ -56,8 +56,8 @@ RULES: Mapping[str, Rule] = {
 }
 ALWAYS: tuple[Rule, ...] = tuple(
     module.RULE
-    for module in (fits, as_asked, clashes, joints, racking, climbing, wind, anchors, drop_behind, fall,
-                   ground_contact, corrosion, wet_gluing, panels, screw_room, stand_ins, unasked))
+    for module in (fits, as_asked, clashes, joints, racking, climbing, wind, drop_behind, allowed_load,
+                   fall, ground_contact, corrosion, wet_gluing, panels, screw_room, stand_ins, unasked))
 
 
 def validate(template: Template) -> tuple[Fault, ...]:
