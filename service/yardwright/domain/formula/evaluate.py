@@ -51,12 +51,12 @@ def evaluate(formula: Formula | Any, values: Mapping[str, Value], budget: Budget
     Comparisons, floor and ceil forgive a floating error of 1e-9, so that 60 inches are 60 inches
     however they were worked out. Errors: BadFormula only.
     """
-    tree, text, where, nodes = (formula.tree, formula.text, formula.where, formula.nodes) if isinstance(
-        formula, Formula) else (formula, "", "", 0)
+    tree, nodes = (formula.tree, formula.nodes) if isinstance(formula, Formula) else (formula, 0)
     try:
         (budget or Budget()).spend(nodes or _nodes(tree))
         return _value(tree, values)
     except (ValueError, ArithmeticError, RecursionError, TypeError, LookupError, AttributeError) as wrong:
+        text, where = (formula.text, formula.where) if isinstance(formula, Formula) else ("", "")
         said = str(wrong) if isinstance(wrong, ValueError) else "it cannot be worked out"
         raise BadFormula(Fault(where, f"'{text}': {said}." if text else f"{said}.")) from wrong
 

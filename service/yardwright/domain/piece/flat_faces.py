@@ -142,28 +142,32 @@ def _snapped(points: list[Vector], cells: dict[int, list[int]], point: Vector) -
 
 
 def _merged(points: Sequence[Vector], triangles: Sequence[tuple[int, int, int]]) -> list[Face]:
-    normals = [doubled_area([points[i] for i in t]) for t in triangles]
-    sizes = [size(n) for n in normals]
-    owner = {(t[k], t[(k + 1) % 3]): i for i, t in enumerate(triangles) for k in range(3)}
+    normals = [doubled_area((points[a], points[b], points[c])) for a, b, c in triangles]
+    sizes = [sqrt(x * x + y * y + z * z) for x, y, z in normals]
+    owner: dict[tuple[int, int], tuple[int, int]] = {}       # of an edge: its triangle, and the third corner
+    for i, (a, b, c) in enumerate(triangles):
+        owner[a, b], owner[b, c], owner[c, a] = (i, c), (i, a), (i, b)
     seen: set[int] = set()
     faces = []
     for start in sorted(range(len(triangles)), key=lambda i: -sizes[i]):
         if start in seen or sizes[start] < 1e-6:
             continue
-        normal = scaled(normals[start], 1 / sizes[start])
+        nx, ny, nz = normal = scaled(normals[start], 1 / sizes[start])
         offset = dot(normal, points[triangles[start][0]])
-        patch, queue = {start}, [start]
+        seen.add(start)
+        patch, queue = [start], [start]
         while queue:
-            t = triangles[queue.pop()]
-            for k in range(3):
-                other = owner.get((t[(k + 1) % 3], t[k]))
-                if other is None or other in seen or other in patch:
+            a, b, c = triangles[queue.pop()]
+            for edge in ((b, a), (c, b), (a, c)):
+                other, third = owner.get(edge, (start, 0))
+                if other in seen:
                     continue
-                if all(abs(dot(normal, points[i]) - offset) < 1e-4 for i in triangles[other]) and (
-                        dot(normals[other], normal) >= (1 - FLAT) * sizes[other] - 1e-6):
-                    patch.add(other)
+                (mx, my, mz), (x, y, z) = normals[other], points[third]
+                if (mx * nx + my * ny + mz * nz >= (1 - FLAT) * sizes[other] - 1e-6
+                        and abs(nx * x + ny * y + nz * z - offset) < 1e-4):
+                    seen.add(other)
+                    patch.append(other)
                     queue.append(other)
-        seen |= patch
         made = _outlined(points, [triangles[i] for i in patch])
         if made is not None:
             faces.append(made)
@@ -171,11 +175,10 @@ def _merged(points: Sequence[Vector], triangles: Sequence[tuple[int, int, int]])
 
 
 def _outlined(points: Sequence[Vector], patch: Sequence[tuple[int, int, int]]) -> Face | None:
-    edges = {(t[k], t[(k + 1) % 3]) for t in patch for k in range(3)}
+    edges = {edge for a, b, c in patch for edge in ((a, b), (b, c), (c, a))}
     onward: dict[int, list[int]] = {}
-    for a, b in sorted(edges):
-        if (b, a) not in edges:
-            onward.setdefault(a, []).append(b)
+    for a, b in sorted(edge for edge in edges if edge[::-1] not in edges):
+        onward.setdefault(a, []).append(b)
     loops = []
     while onward:
         first = min(onward)
@@ -202,8 +205,14 @@ def _step(onward: dict[int, list[int]], at: int) -> int:
 
 def _without_straight(loop: list[Vector]) -> list[Vector]:
     kept = []
+    ax, ay, az = loop[-1]
     for i, p in enumerate(loop):
-        before, after = sub(p, loop[i - 1]), sub(loop[(i + 1) % len(loop)], p)
-        if size(cross(before, after)) > 1e-6 * max(size(before) * size(after), 1e-9):
+        px, py, pz = p
+        cx, cy, cz = loop[i + 1 - len(loop)]
+        ux, uy, uz, vx, vy, vz = px - ax, py - ay, pz - az, cx - px, cy - py, cz - pz
+        x, y, z = uy * vz - uz * vy, uz * vx - ux * vz, ux * vy - uy * vx
+        sides = (ux * ux + uy * uy + uz * uz) * (vx * vx + vy * vy + vz * vz)
+        if sqrt(x * x + y * y + z * z) > 1e-6 * max(sqrt(sides), 1e-9):
             kept.append(p)
+        ax, ay, az = px, py, pz
     return kept

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import replace
+from typing import NamedTuple
 
 from ..errors import BadFormula, BadTemplate, Fault, NoStock
 from ..measure import Writer
@@ -37,6 +37,28 @@ COPY_STEPS = 50          # for one mirrored
 END_GRAIN = 0.5          # a face tilted more than 30 degrees from the grain shows end grain
 
 
+class _Worked(NamedTuple):
+    """A blank cut to shape; its mirrored copies are alike in all this."""
+
+    placed: Placed
+    pick: Pick
+    shape: tuple[ShapeWork, ...]
+    volume_mm3: float
+    surface_mm2: float
+    end_grain_mm2: float
+
+
+class _Copy(NamedTuple):
+    """One of the copies of a blank, where it lies."""
+
+    worked: _Worked
+    frame: Frame
+    solid: Solid
+    centre: Vector
+    flipped: bool = False
+    hand: str = ""
+
+
 def place_members(rules: Sequence[MemberRule], values: Values, stock: Mapping[str, tuple[Pick, ...]],
                   writer: Writer) -> tuple[Member, ...]:
     """Every member of the piece, keyed "Name" or "Name 3" in the order of the rules."""
@@ -44,12 +66,13 @@ def place_members(rules: Sequence[MemberRule], values: Values, stock: Mapping[st
     values.budget.afford(sum(_least_steps(rule, values) for rule in held))
     made: list[Member] = []
     for rule in held:
-        own: list[Member] = []
+        own: list[_Copy] = []
         for numbers in repeated(rule, values):
             own.extend(_copies(rule, numbers, stock, made, writer))
             if len(made) + len(own) > MOST_MEMBERS:
                 raise _too_many(rule)
-        made.extend(own if len(own) == 1 else (replace(m, key=f"{m.name} {i}") for i, m in enumerate(own, 1)))
+        made.extend(_member(rule, copy, f"{rule.name} {i}" if len(own) > 1 else rule.name)
+                    for i, copy in enumerate(own, 1))
     return tuple(made)
 
 
@@ -92,7 +115,7 @@ def repeated(rule: MemberRule, values: Values, depth: int = 0) -> Iterator[Value
 
 
 def _copies(rule: MemberRule, values: Values, stock: Mapping[str, tuple[Pick, ...]],
-            made: Sequence[Member], writer: Writer) -> list[Member]:
+            made: Sequence[Member], writer: Writer) -> list[_Copy]:
     placed, pick = _placed(rule, values, stock[rule.role], made, writer)
     cuts = [(cut, {k: values.direction(v) if k == "normal" else values.all_of(v)
                    for k, v in cut.values.items()})
@@ -100,7 +123,7 @@ def _copies(rule: MemberRule, values: Values, stock: Mapping[str, tuple[Pick, ..
     for cut, given in cuts:
         _in_reach(cut.where, *numbers_in(given))
     solid, works, marks = shaped(placed, cuts, writer, values.budget)
-    first = _member(rule, placed, pick, solid, works)
+    first = _Copy(_worked(placed, pick, solid, works), placed.frame, solid, solid.centre)
     if not rule.mirror:
         return [first]
     sizes = (placed.length, placed.width, placed.thickness)
@@ -167,33 +190,41 @@ def _end_plane(rule: MemberRule, end: End, at: Vector, turned: Axes, sign: float
     return found
 
 
-def _member(rule: MemberRule, placed: Placed, pick: Pick, solid: Solid, works: Sequence[ShapeWork]) -> Member:
-    end_grain = sum(f.area_mm2 for f in solid.faces if abs(dot(f.normal, placed.frame.along)) > END_GRAIN)
+def _worked(placed: Placed, pick: Pick, solid: Solid, works: Sequence[ShapeWork]) -> _Worked:
+    along = placed.frame.along
+    end_grain = sum(f.area_mm2 for f in solid.faces if abs(dot(f.normal, along)) > END_GRAIN)
+    return _Worked(placed, pick, tuple(works), solid.volume_mm3, solid.area_mm2,
+                   end_grain if pick.material == "board" else 0.0)
+
+
+def _member(rule: MemberRule, copy: _Copy, key: str) -> Member:
+    worked = copy.worked
+    placed, pick = worked.placed, worked.pick
     return Member(
-        key=rule.name, name=rule.name, role=rule.role, material=pick.material, group=rule.group,
+        key=key, name=rule.name, role=rule.role, material=pick.material, group=rule.group,
         section=pick.code, timber=pick.timber, grade=pick.grade, length_mm=placed.length,
         width_mm=placed.width, thickness_mm=placed.thickness, stock_width_mm=pick.width_mm,
-        frame=placed.frame, solid=solid, volume_mm3=solid.volume_mm3, centre=solid.centre,
-        surface_mm2=solid.area_mm2, end_grain_mm2=end_grain if pick.material == "board" else 0.0,
-        density_kg_m3=pick.density_kg_m3, shape=tuple(works), hand="", grain=rule.grain, finish=rule.finish)
+        frame=copy.frame, solid=copy.solid, volume_mm3=worked.volume_mm3, centre=copy.centre,
+        surface_mm2=worked.surface_mm2, end_grain_mm2=worked.end_grain_mm2,
+        density_kg_m3=pick.density_kg_m3, shape=worked.shape, hand=copy.hand, grain=rule.grain,
+        finish=rule.finish)
 
 
-def _mirrored(first: Member, mirrors: Sequence[tuple[Mirror, float]], handed: bool) -> list[Member]:
-    copies = [(first, False)]
+def _mirrored(first: _Copy, mirrors: Sequence[tuple[Mirror, float]], handed: bool) -> list[_Copy]:
+    copies = [first]
     for mirror, at in mirrors:
         axis = list(AXES).index(mirror.across)
-        copies += [(_reflected(m, axis, at), not flipped) for m, flipped in copies]
+        copies += [_reflected(copy, axis, at) for copy in copies]
     if not handed:
-        return [m for m, _ in copies]
+        return copies
     # The hand is left for the copies like the one nearest the left end of the piece.
-    left = min(copies, key=lambda c: (round(c[0].centre[0], 3), round(c[0].centre[1], 3)))[1]
-    return [replace(m, hand="left" if flipped == left else "right") for m, flipped in copies]
+    left = min(copies, key=lambda c: (round(c.centre[0], 3), round(c.centre[1], 3))).flipped
+    return [copy._replace(hand="left" if copy.flipped == left else "right") for copy in copies]
 
 
-def _reflected(member: Member, axis: int, at: float) -> Member:
-    f = member.frame
+def _reflected(copy: _Copy, axis: int, at: float) -> _Copy:
+    f = copy.frame
     along, wide, thick = (mirrored(d, axis, 0.0) for d in (f.along, f.wide, f.thick))
     frame = Frame(mirrored(f.origin, axis, at), along, wide, thick)
-    solid = mirrored_solid(member.solid, axis, at)
-    return replace(member, frame=frame, solid=solid, centre=mirrored(member.centre, axis, at))
-
+    return copy._replace(frame=frame, solid=mirrored_solid(copy.solid, axis, at),
+                         centre=mirrored(copy.centre, axis, at), flipped=not copy.flipped)

@@ -58,7 +58,8 @@ class Values:
         return when is None or bool(self.of(when))
 
     def point(self, point: tuple[Formula, Formula, Formula]) -> Vector:
-        return (self.of(point[0]), self.of(point[1]), self.of(point[2]))
+        x, y, z = point
+        return (self.of(x), self.of(y), self.of(z))
 
     def direction(self, given: str | tuple[Formula, Formula, Formula]) -> Vector:
         return DIRECTIONS[given] if isinstance(given, str) else self.point(given)
