@@ -139,3 +139,10 @@ def test_a_piece_with_a_wing_says_at_which_end_how_long_and_how_deep() -> None:
     assert "wing_length and wing_depth" in faults(changed("fit", {"envelope": bare, "wing": "'left'"}))[
         "/fit/envelope"]
     assert "text is wanted" in faults(changed("fit", {"envelope": envelope, "wing": "length"}))["/fit/wing"]
+
+
+def test_how_a_piece_stands_is_one_of_three_ways_the_ground_unless_said() -> None:
+    assert read_template(trestle()).stands == "on the ground"
+    assert read_template(trestle(stands="hung on a wall")).stands == "hung on a wall"
+    assert faults(trestle(stands="hung on the wall")) == {
+        "/stands": "'hung on the wall' is not known here; did you mean 'hung on a wall'?"}

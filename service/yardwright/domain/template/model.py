@@ -295,5 +295,6 @@ class Template:
     assembly: tuple[AssemblyStep, ...]
     checks: tuple[CheckRule, ...]
     cautions: tuple[Caution, ...] = ()
+    stands: str = "on the ground"                   # one of stands.STANDS
     source: str = ""                                # file name for errors
     words: int = 0                                  # words and marks of all its formulas

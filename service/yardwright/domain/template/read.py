@@ -21,6 +21,7 @@ from .rules import (
     read_joints,
     read_operations,
 )
+from .stands import ON_GROUND, STANDS
 from .table import WORDS_AND_MARKS, Faults, Table, meant
 
 NAME = re.compile(r"[a-z][a-z0-9_]{0,39}")
@@ -119,7 +120,8 @@ def _read(top: Table, source: str) -> Template:
         hardware=read_hardware(top, kinds), operations=read_operations(top, kinds),
         assembly=read_assembly(top, kinds, called, [j.name for j in joints]),
         checks=read_checks(top, kinds, called),
-        cautions=cautions, source=source, words=WORDS_AND_MARKS - top.faults.budget.steps)
+        cautions=cautions, stands=top.one_of("stands", STANDS, ON_GROUND), source=source,
+        words=WORDS_AND_MARKS - top.faults.budget.steps)
 
 
 def _default(top: Table, key: str, among: tuple[str, ...]) -> str:
