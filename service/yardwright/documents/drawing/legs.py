@@ -8,13 +8,14 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
+from itertools import product
 from typing import TYPE_CHECKING
 
 from yardwright.domain.fit import envelope
 from yardwright.domain.measure import Writer, to_mm
 
 from .model import Bounds, Shape, Text, text_box, text_width
-from .shapes import dimension
+from .shapes import dimension, measured_at
 
 if TYPE_CHECKING:
     from yardwright.domain.piece.model import Piece
@@ -59,10 +60,7 @@ def around(legs: Legs, body: Bounds, writer: Writer, height: float) -> tuple[Sha
     wing_x, far_x = (body.high[0], body.low[0]) if right else (body.low[0], body.high[0])
     aside = ROW * height if right else -ROW * height
     deep, out, along = writer.mm(legs.depth), writer.mm(body.height), writer.mm(legs.wing_depth)
-    words = text_width(along, height)
-    inward, outward = ("near", "far") if right else ("far", "near")
-    past = (inward if words + 2 * height < main.width else "under" if words < legs.wing_depth + 0.15 * height
-            else outward)
+    past = _past(legs, main, along, height)
     return (*dimension(wing.low, (wing.high[0], wing.low[1]), along, height, off_mm=-ROW * height, gap_mm=gap,
                        past=past),
             *dimension(body.low, (body.high[0], body.low[1]), writer.mm(body.width), height,
@@ -82,20 +80,36 @@ def _quarter(shapes: Sequence[Shape]) -> Iterator[Shape]:
             yield replace(s, points=tuple((-y, x) for x, y in s.points))
 
 
+def _past(legs: Legs, main: Bounds, along: str, height: float) -> str:
+    """Where words of the wing's depth stand: in the empty quarter, under their line, else outside."""
+    inward, outward = ("near", "far") if legs.side == "right" else ("far", "near")
+    words = text_width(along, height)
+    return (inward if words + 2 * height < main.width else "under" if words < legs.wing_depth + 0.15 * height
+            else outward)
+
+
 def within(legs: Legs, stand: Bounds, writer: Writer, height: float) -> tuple[Shape, ...]:
     """In the measured space, where dimensions around it would meet others: the depth of the part along the
     wall on it, how far the wing reaches out along the wing, and the wing's depth under its end."""
-    wing, main = legs.wing(stand), legs.main(stand)
+    wing, main, along = legs.wing(stand), legs.main(stand), writer.mm(legs.wing_depth)
     x = (wing.low[0] + wing.high[0]) / 2
-    said = (Text(_middle(main), text, height, halo=True)
-            for text in (f"{writer.mm(legs.depth)} deep", writer.mm(legs.depth)))
-    deep = [s for s in said if text_box(s).width < main.width and text_box(s).height < main.height][:1]
-    out = dimension((x, stand.low[1]), (x, stand.high[1]), writer.mm(stand.height), height)
-    return (*deep,
-            *(replace(s, halo=True) if isinstance(s, Text) else s for s in out),
-            *dimension(wing.low, (wing.high[0], wing.low[1]), writer.mm(legs.wing_depth), height,
-                       off_mm=-1.9 * height, gap_mm=0.5 * height,
-                       past="near" if legs.side == "right" else "far"))
+    out = Text((x, _middle(wing)[1]), writer.mm(stand.height), height, halo=True)
+    return (*_deep(legs, main, text_box(out), writer, height),
+            *measured_at(out, (x, stand.low[1]), (x, stand.high[1])),
+            *dimension(wing.low, (wing.high[0], wing.low[1]), along, height, off_mm=-1.9 * height,
+                       gap_mm=0.5 * height, past=_past(legs, main, along, height)))
+
+
+def _deep(legs: Legs, main: Bounds, taken: Bounds, writer: Writer, height: float) -> tuple[Text, ...]:
+    """The depth of the part along the wall in words on it, where they find room beside the wing's."""
+    (x, y), deep = _middle(main), writer.mm(legs.depth)
+    for said, share in product((f"{deep} deep", deep), (0.0, 0.15, -0.15, 0.3, -0.3)):
+        text = Text((x + share * main.width, y), said, height, halo=True)
+        box = text_box(text)
+        if (main.low[0] < box.low[0] and box.high[0] < main.high[0] and box.height < main.height
+                and not box.overlaps(taken)):
+            return (text,)
+    return ()
 
 
 def _middle(box: Bounds) -> tuple[float, float]:

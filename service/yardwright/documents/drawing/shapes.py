@@ -86,12 +86,14 @@ def _measured(a: Point, b: Point, text: str, height_mm: float, level: bool, past
 
 
 def measured_at(said: Text, foot: Point, head: Point) -> tuple[Shape, ...]:
-    """An upright dimension line with its words at a place of one's own choosing along it."""
+    """An upright dimension line with its words at a place of one's own choosing along it, or under it."""
     (x, low), (_, high) = foot, head
     half, arrow = 0.85 * said.height_mm, min(said.height_mm * 0.8, (high - low) / 3)
+    arrows = (_arrow(foot, head, arrow), _arrow(head, foot, arrow))
+    if said.at[1] < low:
+        return (Line((foot, head), "dimension"), *arrows, said)
     below, above = (x, said.at[1] - half), (x, said.at[1] + half)
-    return (Line((foot, below), "dimension"), Line((above, head), "dimension"), _arrow(foot, head, arrow),
-            _arrow(head, foot, arrow), said)
+    return (Line((foot, below), "dimension"), Line((above, head), "dimension"), *arrows, said)
 
 
 def beyond(text: str, span_mm: float, height_mm: float) -> bool:

@@ -15,7 +15,7 @@ from yardwright.domain.measure import Writer, to_mm
 from yardwright.domain.site import Corner, Obstruction, Site
 
 from .callouts import readable
-from .clear_space import in_front, space_notes
+from .clear_space import depth_of, in_front, space_notes
 from .legs import Legs, within
 from .model import Bounds, Drawing, Line, Point, Polygon, Shape, Text, text_width
 from .projection import VIEWS, Ring
@@ -56,41 +56,41 @@ def site_plan(members: Sequence[Sequence[Ring]], site: Site, fit: Fit | None, wr
     """
     outline, inner = visible_lines(members, VIEWS["plan"])
     body = Drawing("", tuple(Line(s) for s in (*outline, *inner))).bounds
-    height = _TEXT_SHARE * max(_back_run(site, body), 1.4 * _free_depth(site, body))
+    high = max(p[2] for rings in members for ring in rings for p in ring)
+    run, out = _back_run(site, body), _free_depth(site, body)
+    shift = (_left_end(site, fit, run, body.width) - body.low[0], -_behind(site, fit, high) - body.high[1])
+    piece = [*(Line(_shifted(s, shift), "thin") for s in inner),
+             *(Line(_shifted(s, shift), "outline") for s in outline)]
+    stand = Bounds(*_shifted((body.low, body.high), shift))
+    height = _TEXT_SHARE * max(run, 1.4 * out)
 
     def drawn(h: float) -> Drawing:
-        plan = _planned((outline, inner), body, site, fit, writer, name, h, listed, legs)
-        return replace(plan, again=drawn)
+        plan = _planned(piece, stand, _sides(site, run, out), site, fit, writer, h, listed, legs)
+        said = f"{name} in the measured space, seen from above, the wall behind it at the top."
+        return replace(plan, title=f"{name}: the measured space", description=said, again=drawn)
 
     return readable(drawn, height) if listed else drawn(_PAPER * height)
 
 
-def _planned(seen: tuple[Sequence[Segment], Sequence[Segment]], body: Bounds, site: Site, fit: Fit | None,
-             writer: Writer, name: str, height: float, listed: bool, legs: Legs | None) -> Drawing:
-    outline, inner = seen
-    run, out = _back_run(site, body), _free_depth(site, body)
-    shift = (_left_end(site, fit, run, body.width) - body.low[0], -_behind(fit) - body.high[1])
-    piece = [Line(_shifted(s, shift), "thin") for s in inner]
-    piece += [Line(_shifted(s, shift), "outline") for s in outline]
-    sides = _sides(site, run, out)
+def _planned(piece: Sequence[Line], stand: Bounds, sides: Sequence[Side], site: Site, fit: Fit | None,
+             writer: Writer, height: float, listed: bool, legs: Legs | None) -> Drawing:
+    run = sides[0].run_mm
     shapes: list[Shape] = [s for side in sides for s in _wall(side, height * 1.6)]
     things = [(side, o) for side in sides for o in _on(site, side.name)]
     for number, (side, thing) in enumerate(things, 1):
         shapes += _thing(side, thing, number, height)
-    stand = Bounds((body.low[0] + shift[0], body.low[1] + shift[1]),
-                   (body.high[0] + shift[0], body.high[1] + shift[1]))
-    shapes += [*piece, *_depth_line(site, run, writer, height),
-               *_measures(site, stand, run, writer, height, legs),
+    around = [*_depth_line(site, run, writer, height), *_run_of_wall(site, run, writer, height)]
+    deep = () if legs else depth_of(stand, (*shapes, *around), writer, height)
+    shapes += [*piece, *around, *deep, *_standing(stand, writer, height, legs, bool(deep)),
                *(s for side in sides for s in _leaning(site, side))]
-    shapes += in_front(fit, legs.main(stand) if legs else stand, -out if site.depths else 0.0, shapes, writer,
-                       height)
+    measured = _shortest([d.value_nm for d in site.depths])
+    shapes += in_front(fit, legs.main(stand) if legs else stand, -measured if measured else None, shapes,
+                       writer, height)
     notes = (*(_said(n, side, thing, writer) for n, (side, thing) in enumerate(things, 1)),
              *space_notes(site, fit, writer))
     if listed:
         shapes += _listed(notes, shapes, height)
-    said = f"{name} in the measured space, seen from above, the wall behind it at the top."
-    return Drawing(f"{name}: the measured space", tuple(shapes), said, "site", margin_mm=0.5 * height,
-                   notes=notes)
+    return Drawing("", tuple(shapes), view="site", margin_mm=0.5 * height, notes=notes)
 
 
 def _leaning(site: Site, side: Side) -> tuple[Shape, ...]:
@@ -135,9 +135,13 @@ def _left_end(site: Site, fit: Fit | None, run: float, wide: float) -> float:
     return (first + last) / 2
 
 
-def _behind(fit: Fit | None) -> float:
-    needed = [c.needed_nm for c in fit.clearances if c.side == "behind"] if fit else []
-    return to_mm(needed[0]) if needed else 0.0
+def _behind(site: Site, fit: Fit | None, high_mm: float) -> float:
+    """How far off the foot of the back wall it stands: what is free behind it, and what the wall leans in."""
+    free = next((to_mm(c.clearance_nm) for c in fit.clearances if c.side == "behind"), 0.0) if fit else 0.0
+    wall = site.wall("back")
+    over = to_mm(wall.plumb_over_nm) if wall and wall.plumb_over_nm else high_mm
+    lean = max(0.0, to_mm(wall.leaning_nm)) / over if wall and wall.out_of_plumb_nm else 0.0
+    return max(0.0, free) + lean * high_mm
 
 
 def _angle(corner: Corner | None) -> float:
@@ -210,25 +214,24 @@ def _depth_line(site: Site, run: float, writer: Writer, height: float) -> tuple[
             *dimension((0.0, -out), (0.0, 0.0), text, height, off_mm=off, gap_mm=2 * height))
 
 
-def _measures(site: Site, stand: Bounds, run: float, writer: Writer, height: float,
-              legs: Legs | None) -> tuple[Shape, ...]:
-    """The run of the wall above, the piece's length and depth as it stands, in rows of their own."""
+def _run_of_wall(site: Site, run: float, writer: Writer, height: float) -> tuple[Shape, ...]:
+    """The run of the back wall, above it, where it was measured."""
     wall = site.wall("back")
-    shapes: list[Shape] = []
-    if wall and wall.readings:
-        least = " least" if len({r.value_nm for r in wall.readings}) > 1 else ""
-        shapes += dimension((0.0, 0.0), (run, 0.0), f"{writer.mm(run)}{least}", height,
-                            off_mm=4.2 * height, gap_mm=2 * height)
-    low, right = stand.low, (stand.high[0], stand.low[1])
-    shapes += dimension(low, right, writer.mm(stand.width), height, off_mm=(-4.0 if legs else -1.9) * height,
-                        gap_mm=0.5 * height, past="under")
-    if legs is not None:
-        return (*shapes, *within(legs, stand, writer, height))
-    deep = f"{writer.mm(stand.height)} deep"
-    if stand.height > 3 * height and stand.width > text_width(deep, height) + 2 * height:
-        centre = ((stand.low[0] + stand.high[0]) / 2, (stand.low[1] + stand.high[1]) / 2)
-        shapes.append(Text(centre, deep, height, halo=True))
-    return tuple(shapes)
+    if not (wall and wall.readings):
+        return ()
+    least = " least" if len({r.value_nm for r in wall.readings}) > 1 else ""
+    return dimension((0.0, 0.0), (run, 0.0), f"{writer.mm(run)}{least}", height, off_mm=4.2 * height,
+                     gap_mm=2 * height)
+
+
+def _standing(stand: Bounds, writer: Writer, height: float, legs: Legs | None,
+              deep: bool) -> tuple[Shape, ...]:
+    """The piece's length as it stands, its depth where that found no place of its own; the legs of an L."""
+    said = writer.mm(stand.width) + ("" if deep or legs else f" x {writer.mm(stand.height)} deep")
+    shapes = dimension(stand.low, (stand.high[0], stand.low[1]), said, height,
+                       off_mm=(-4.0 if legs else -1.9) * height, gap_mm=0.5 * height, past="under")
+    shapes += within(legs, stand, writer, height) if legs is not None else ()
+    return tuple(replace(s, halo=True) if isinstance(s, Text) else s for s in shapes)
 
 
 def _listed(notes: Sequence[str], drawn: Sequence[Shape], height: float) -> list[Shape]:
