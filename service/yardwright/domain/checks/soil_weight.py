@@ -1,7 +1,7 @@
 """Soil weight: what the filled planter weighs.
 
 Mass = wet density × volume + the piece. What a deck or balcony may carry is held against it by
-allowed_load.py. Units mm³, kg.
+allowed_load.py. Units mm³, kg. Source: data/limits/soil.toml (common practice, light mix seen).
 """
 
 from __future__ import annotations
