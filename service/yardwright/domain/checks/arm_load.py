@@ -6,7 +6,8 @@ held up to the highest member fixed to it below, the whole push at the arm's top
 may bear is a stop; the arm's fasteners at each end take the push by the lever: over their load is a caution,
 from 2.5 times a stop. Someone who sits down on the arm (250 lbf on its middle line) does not
 tip the piece. People's weight gets no short-duration bonus.
-Limits of validity: twist of the arm about its legs is not judged; a rail across under the arms ties them.
+Pressed at its edge it neither rolls off what it lies on nor twists (rolling.py).
+Limits of validity: a rail across under the arms ties them.
 Units N, mm, N/mm². Source: EN 1728 / EN 581-2 idea (memory) through data/limits/structure.toml.
 """
 
@@ -20,6 +21,7 @@ from ..piece.model import AskedCheck, Member, Vector
 from .boards import Boards, boards_carry
 from .fixings import KINDS, one_fastener
 from .loaded import bar
+from .rolling import Press, rolls, twists
 from .rule import Case, Rule
 from .stance import stance_of
 from .strength import strength
@@ -48,7 +50,9 @@ def check(asked: AskedCheck, case: Case) -> tuple[Finding, ...]:
     posts = [p for k in asked.members for p in _posts(case, case.member(k))]
     fastened = [_fastened(asked, case, case.member(k)) for k in asked.members]
     perched = [_perched(asked, case, case.member(k)) for k in asked.members]
-    return (*down, *([_told(asked, case, max(posts, key=lambda p: p.bending / p.allowed))] if posts else ()),
+    arms, press = [case.member(k) for k in asked.members], _pressed(case)
+    return (*down, *rolls(case, asked.rule.rule, arms, press), *twists(case, asked.rule.rule, arms, press),
+            *([_told(asked, case, max(posts, key=lambda p: p.bending / p.allowed))] if posts else ()),
             *([f for f in fastened if f.level is not Level.OK] or fastened[:1]),
             *([f for f in perched if f.level is not Level.OK] or perched[:1]))
 
@@ -58,6 +62,13 @@ def sideways(case: Case, arm: Member) -> Vector:
     box, axis = case.piece.closed, (0 if abs(arm.frame.along[0]) < _UPRIGHT else 1)
     out = 1.0 if arm.centre[axis] >= (box.low[axis] + box.high[axis]) / 2 else -1.0
     return (out, 0.0, 0.0) if axis == 0 else (0.0, out, 0.0)
+
+
+def _pressed(case: Case) -> Press:
+    force = case.limit("structure.arm_down")
+    return Press(force, case.limit("structure.arm_edge"), case.limit("structure.arm_end"),
+                 f"{case.words.force(force)} of a hand",
+                 case.source("structure.arm_down", "structure.arm_edge", "structure.arm_end"))
 
 
 def _down(case: Case) -> Loading:

@@ -5,8 +5,8 @@ by the boards under it; (2) the whole load on this one board, on a foot's length
 and panels that carry the boards take the whole load at any place, and half the line load of a full bench
 where they run along it. Duration: people count as a ten-year load.
 A board on three or more supports suffers 1.15 times what rigid supports would give, since cleats bend under
-it (held against whole lids in a frame program). Units N, mm. Limits of validity: boards of one section,
-supports found in the contacts, joints not judged.
+it (held against whole lids in a frame program). Stood on near its corner a board stays down (rolling.py).
+Units N, mm. Limits of validity: boards of one section, supports found in the contacts, joints not judged.
 Sources: 2010 ADA 903.6 (250 lbf; seen), ICC 300 (120 lbf/ft; seen), patches (judgement).
 """
 
@@ -15,13 +15,21 @@ from __future__ import annotations
 from ..finding import Finding
 from ..piece.model import AskedCheck
 from .boards import Boards, Carrier, boards_carry
+from .rolling import Press, rolls
 from .rule import Case, Rule
 from .verdict import Loading
 
 
 def check(asked: AskedCheck, case: Case) -> tuple[Finding, ...]:
     """Findings for the worst board and the worst carrier."""
-    return boards_carry(asked, case, Boards(_board_cases, _carrier_cases, "deflection", people=True))
+    return (*boards_carry(asked, case, Boards(_board_cases, _carrier_cases, "deflection", people=True)),
+            *rolls(case, asked.rule.rule, [case.member(k) for k in asked.members], _stood_on(case)))
+
+
+def _stood_on(case: Case) -> Press:
+    whole, edge = case.limit("structure.seat_load"), case.limit("structure.foot_edge")
+    return Press(whole, edge, edge, f"Somebody's {case.words.force(whole)}",
+                 case.source("structure.seat_load", "structure.foot_edge"))
 
 
 def _board_cases(case: Case, pitch_mm: float, boards: int) -> list[Loading]:

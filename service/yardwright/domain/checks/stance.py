@@ -82,9 +82,14 @@ def stance_of(piece: Piece, standing_mm: float) -> Stance:
            for c in corners(m) if c[2] <= standing_mm]
     if not low:
         raise Unknown("no member reaches the ground")
-    around = outline(low)
+    return stance_on(low)
+
+
+def stance_on(places: Sequence[Level2]) -> Stance:
+    """The outline around places seen from above, one at least."""
+    around = outline(places)
     if len(around) < 3:                      # feet in one line: their own small breadth is not known
-        (x0, x1), (y0, y1) = ((min(v), max(v)) for v in zip(*low, strict=True))
+        (x0, x1), (y0, y1) = ((min(v), max(v)) for v in zip(*places, strict=True))
         return Stance((Side((0.0, -1.0), -y0), Side((1.0, 0.0), x1), Side((0.0, 1.0), y1),
                        Side((-1.0, 0.0), -x0)))
     return Stance(tuple(_side(a, b) for a, b in zip(around, (*around[1:], around[0]), strict=True)))
