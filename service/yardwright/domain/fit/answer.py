@@ -79,7 +79,9 @@ def _misfits(piece: Envelope, standing: Standing, mend: str, writer: Writer) -> 
         hard = c.clearance_nm < soft.get(c.side, c.needed_nm)
         yield Finding(RULE, Level.STOP if hard else Level.CAUTION, _title(c, hard),
                       f"{_left(c, writer)} {_WHERE[c.side]}{_wanted(c, writer)}. "
-                      f"Binding: {c.binding}.", _at_most(c, writer), _at_least(c, writer), SOURCE, mend)
+                      f"Binding: {c.binding}.", _at_most(c, writer), _at_least(c, writer), SOURCE, mend,
+                      f"{c.binding}, the tape at its worst, less the piece: {_at_most(c, writer)} < "
+                      f"{_at_least(c, writer)} for fitting, air, swing and walking")
 
 
 def _left(c: Clearance, writer: Writer) -> str:
@@ -121,12 +123,16 @@ def _blocked(piece: Envelope, standing: Standing, writer: Writer) -> Iterator[Fi
                           f"{b.thing.label}: {taken}, and no place is left.",
                           f"{_along(b, writer)}, {writer.length(b.thing.out_nm)} out",
                           f"{writer.length(piece.length_nm)} free in one stretch", "geometry",
-                          "Choose a smaller piece or another place.")
+                          "Choose a smaller piece or another place.",
+                          f"{writer.length(piece.length_nm)} of piece finds no stretch beside "
+                          f"{_along(b, writer)}")
         else:
             yield Finding("keep clear", Level(b.level), f"{b.thing.label}: too near",
                           f"{taken[0].upper()}{taken[1:]} by the room it needs. {rule.advice}",
                           "the piece stands in it", _room(b, writer), source,
-                          "Move or shorten the piece. Local rules and the utility come first.")
+                          "Move or shorten the piece. Local rules and the utility come first.",
+                          f"{writer.length(piece.length_nm)} of piece meets {_along(b, writer)}: the thing "
+                          "and the room it needs")
 
 
 def _room(b: Block, writer: Writer) -> str:
@@ -188,7 +194,8 @@ def _notes(piece: Envelope, measured: Space, standing: Standing, writer: Writer)
         off = writer.length(standing.gap_nm)
         yield Finding(RULE, Level.NOTE, "It stands off the wall",
                       f"To clear what sticks out of the wall the piece stands {off} off it.",
-                      off, writer.length(least), "geometry")
+                      off, writer.length(least), "geometry",
+                      working=f"what sticks out of the wall {off} > air behind {writer.length(least)}")
     if standing.positions and standing.spans:
         places = "; ".join(writer.length(a) if a == b else f"{writer.length(a)} to {writer.length(b)}"
                            for a, b in standing.positions)
