@@ -11,7 +11,7 @@ from ..measure import Writer
 from ..shop import Shop
 from ..template.model import HardwareRule, OperationRule, Template
 from ..template.sizes import sizes
-from .clashes import MOST_TOLD, clashes, clashes_in_motion, opened_box
+from .clashes import clashes, clashes_in_motion, opened_box
 from .contacts import contacts
 from .joints import glued, make_joints, named, shares, untouched
 from .members import place_members
@@ -57,7 +57,8 @@ def _built(template: Template, dimensions_nm: Mapping[str, int], choices: Mappin
     budget.spend(20 * sum(len(m.solid.corners) for m in members if m.group in moving))
     allowed = shares(template.joints, members, values)
     mass, centre = weigh(members)
-    met = clashes(members, allowed, budget)
+    met = clashes(members, allowed, budget, allowance.clashes)
+    left = 0 if met and allowance.shut_first else allowance.clashes - len(met)
     return Piece(
         template=template, dimensions_nm=full, choices=chosen, values=values.named, members=members,
         contacts=touching, joints=joints,
@@ -67,7 +68,7 @@ def _built(template: Template, dimensions_nm: Mapping[str, int], choices: Mappin
         checks=_checks(template, members, values),
         closed=Box(*bounds([corner for m in members for corner in m.solid.box])),
         opened=opened_box(members, moving),
-        clashes=(*met, *clashes_in_motion(members, moving, budget, MOST_TOLD - len(met))),
+        clashes=(*met, *clashes_in_motion(members, moving, budget, left)),
         mass_kg=mass, centre=centre, moving=moving,
         notes=(*spread_notes(values), *untouched(joints, members)))
 

@@ -13,11 +13,11 @@ from .flat_faces import Face
 from .model import Box, Clash, Member
 from .passes import ROUNDED_MM, Hinge, Seen, across, flat, passes, swept, turned_span
 from .solid import Solid, shared, turned_solid
+from .values import MOST_CLASHES
 from .vectors import Vector, bounds, dot
 
 LEAST_MM3 = 1.0          # a smaller overlap is rounding
 LEAST_MM = 0.05          # and so is a shallower one
-MOST_TOLD = 30           # clashes; a piece with more is no nearer to being built
 KERNEL_STEPS = 120       # of work, for one question to the kernel
 TURNED_STEPS = 30        # for one member turned
 STEP_DEG = 5.0           # a moving group is tried every so often, and fully open
@@ -29,15 +29,15 @@ def overlap_mm3(a: Member, b: Member) -> float:
 
 
 def clashes(members: Sequence[Member], allowed: Mapping[tuple[str, str], float],
-            budget: Budget | None = None) -> tuple[Clash, ...]:
+            budget: Budget | None = None, most: int = MOST_CLASHES) -> tuple[Clash, ...]:
     """Pairs that share more than 1 mm3 and deeper than their joint allows (mm), everything shut."""
     budget = budget or Budget(STEPS)
     found = (_clash(a, b, allowed, 0.0, budget) for a, b in near_pairs(members, -LEAST_MM, budget))
-    return tuple(islice((c for c in found if c is not None), MOST_TOLD))
+    return tuple(islice((c for c in found if c is not None), most))
 
 
 def clashes_in_motion(members: Sequence[Member], moving: Mapping[str, Hinge],
-                      budget: Budget | None = None, most: int = MOST_TOLD) -> tuple[Clash, ...]:
+                      budget: Budget | None = None, most: int = MOST_CLASHES) -> tuple[Clash, ...]:
     """The same with each group turned about its hinge, the rest shut: every 5 degrees, fully open, and
     wherever a corner of one passes through the other's box between those.
 

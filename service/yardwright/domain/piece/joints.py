@@ -10,7 +10,7 @@ from math import ceil
 from ..errors import BadTemplate, Fault
 from ..formula import Budget
 from ..template.model import GlueUp, Joint
-from ..template.rules import matches
+from ..template.rules import matching
 from .model import Contact, MadeJoint, Member
 from .values import Values
 from .vectors import dot
@@ -28,11 +28,10 @@ MOST_NAMED = 8           # names told of one joint
 def named(members: Sequence[Member], patterns: Sequence[str],
           budget: Budget | None = None) -> tuple[str, ...]:
     """Keys of the members that a list of patterns names."""
-    names = {m.name for m in members}
     if budget is not None:
-        budget.spend(2 + (len(members) + len(names) * len(patterns)) // 6)
-    called = {name for name in names if any(matches(p, name) for p in patterns)}
-    return tuple(m.key for m in members if m.name in called)
+        budget.spend(2 + (len(members) + len(patterns)) // 6)
+    called = matching(patterns)
+    return tuple([m.key for m in members if called(m.name)])
 
 
 def make_joints(rules: Sequence[Joint], members: Sequence[Member], contacts: Sequence[Contact],
@@ -118,12 +117,14 @@ def glued(members: Sequence[Member], rules: Sequence[GlueUp], contacts: Sequence
           budget: Budget) -> tuple[Member, ...]:
     """The members, strips numbered by the glue-up they go into: two strips or more that touch."""
     number: dict[str, tuple[str, int]] = {}
+    links = [(c.first, c.second) for c in contacts] if rules else []
     for rule in rules:
-        budget.spend(len(contacts) // 8)
         strips = named(members, rule.members, budget)
-        budget.spend((len(strips) + len(contacts)) // 2)
-        links = ((c.first, c.second) for c in contacts)
-        blanks = (together for together in components(strips, links) if len(together) > 1)
+        among = set(strips)
+        budget.spend(2 + len(links) // 6 + len(strips) // 3)
+        own = [link for link in links if link[0] in among and link[1] in among]
+        budget.spend(len(own))
+        blanks = (together for together in components(strips, own) if len(together) > 1)
         for no, together in enumerate(blanks, 1):
             number |= dict.fromkeys(together, (rule.name, no))
     return tuple(replace(m, glue_up=number[m.key][0], glue_up_no=number[m.key][1]) if m.key in number else m

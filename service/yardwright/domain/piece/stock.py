@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from types import MappingProxyType
 
@@ -11,6 +11,8 @@ from ..market import BoardStock, Market
 from ..measure import to_mm
 from ..template.model import AS_USUAL, Role, Template
 
+MOST_KEPT = 8            # price lists
+_KEPT: dict[int, tuple[Sequence[BoardStock], dict[tuple[str, str], list[BoardStock]]]] = {}
 ROLL_MM = 1.0            # drawn thickness of mesh, fabric and liner; their mass is by area
 
 
@@ -55,10 +57,12 @@ def pick_stock(template: Template, timber: str, market: Market,
 
 
 def _boards(role: Role, timber: str, market: Market) -> tuple[Pick, ...]:
-    for section in role.sections:
-        sold = [b for b in market.boards if b.section.id == section and b.timber == timber
-                and (not role.grade or b.grade == role.grade)]
-        if sold and timber in market.timbers:
+    in_sections = _sold(market.boards)
+    for section in role.sections if timber in market.timbers else ():
+        sold = in_sections.get((section, timber), ())
+        if role.grade:
+            sold = [b for b in sold if b.grade == role.grade]
+        if sold:
             grade = min(sold, key=_price_by_length).grade
             sold = [b for b in sold if b.grade == grade]
             known = market.timbers[timber]
@@ -66,6 +70,19 @@ def _boards(role: Role, timber: str, market: Market) -> tuple[Pick, ...]:
             return (Pick(role.name, "board", section, timber, grade, to_mm(sold[0].width_nm),
                          to_mm(sold[0].thickness_nm), to_mm(max(b.length_nm for b in sold)), density),)
     return ()
+
+
+def _sold(boards: Sequence[BoardStock]) -> Mapping[tuple[str, str], Sequence[BoardStock]]:
+    """Boards by section and timber; kept for the few price lists that were asked for last."""
+    of, sold = _KEPT.get(id(boards), ((), {}))
+    if of is not boards:
+        sold = {}
+        for board in boards:
+            sold.setdefault((board.section.id, board.timber), []).append(board)
+        if len(_KEPT) >= MOST_KEPT:
+            _KEPT.clear()
+        _KEPT[id(boards)] = boards, sold
+    return sold
 
 
 def _price_by_length(board: BoardStock) -> tuple[float, str]:

@@ -14,6 +14,7 @@ from ..shop import Shop
 from ..template.model import DIRECTIONS, Template
 from .vectors import Vector
 
+MOST_CLASHES = 30        # told; a piece with more is no nearer to being built
 WORD_STEPS = 4           # for each word or mark that was read of a template's formulas
 
 
@@ -28,6 +29,8 @@ class Allowance:
     steps: int
     each_member: int = 0
     most: int = 0
+    clashes: int = MOST_CLASHES
+    shut_first: bool = False # what moves is not tried where something shares room already
 
     def budget(self, words: int) -> Budget:
         """What is left when so many words of formulas have been read."""
@@ -39,7 +42,8 @@ class Allowance:
 
 
 OWN = Allowance(400_000)                 # of a template in the shop's folder
-INLINE = Allowance(34_000, 420, 68_000)  # of one that came with the job: under 50 ms, reading included
+# Of one that came with the job: a refusal is under 50 ms, reading included.
+INLINE = Allowance(34_000, 420, 68_000, clashes=8, shut_first=True)
 
 
 @dataclass(frozen=True, slots=True)

@@ -13,6 +13,7 @@ from .members import read_members
 from .model import Choice, Dimension, FitRule, Group, Role, Template
 from .order import first_ring, in_order
 from .rules import (
+    Called,
     read_assembly,
     read_cautions,
     read_checks,
@@ -104,7 +105,7 @@ def _read(top: Table, source: str) -> Template:
     kinds = names.kinds
     groups = _groups(top, kinds)
     members = read_members(top, kinds, roles, groups)
-    called = [m.name for m in members]
+    called = Called.of([m.name for m in members])
     glue_ups = read_glue_ups(top, called)
     ident = top.text("id")
     if ident and not ID.fullmatch(ident):

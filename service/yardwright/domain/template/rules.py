@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+from bisect import bisect_left
+from collections.abc import Callable, Iterable, Mapping, Sequence
+from dataclasses import dataclass
 
 from .model import AssemblyStep, Caution, CheckRule, GlueUp, HardwareRule, Joint, OperationRule
 from .table import MOST_TEXT, Table, meant
@@ -14,22 +16,45 @@ MOST_ENTRIES = 24        # lengths, values or words of one piece of hardware or 
 Kinds = Mapping[str, str]
 
 
-def matches(pattern: str, name: str) -> bool:
-    """A member's name against a pattern; ``*`` at its end stands for any ending.
+def matching(patterns: Iterable[str]) -> Callable[[str], bool]:
+    """Whether a member's name is among patterns; ``*`` at the end of one stands for any ending.
 
-    >>> matches("Front leg*", "Front leg wide strip"), matches("Front leg", "Front leg wide strip")
-    (True, False)
+    >>> named = matching(["Front leg*", "Seat"])
+    >>> named("Front leg wide strip"), named("Seat"), named("Seat board")
+    (True, True, False)
     """
-    return name.startswith(pattern[:-1]) if pattern.endswith("*") else name == pattern
+    whole = {p for p in patterns if not p.endswith("*")}
+    begins = tuple(p[:-1] for p in patterns if p.endswith("*"))
+    return lambda name: name in whole or name.startswith(begins)
 
 
-def _patterns(row: Table, key: str, called: Sequence[str], needed: bool = True) -> tuple[str, ...]:
+@dataclass(frozen=True, slots=True)
+class Called:
+    """What the members are called; whether a pattern names any is found without going through them all."""
+
+    names: Sequence[str]
+    known: frozenset[str]
+    in_order: Sequence[str]
+
+    @classmethod
+    def of(cls, names: Sequence[str]) -> Called:
+        return cls(names, frozenset(names), sorted(names))
+
+    def has(self, pattern: str) -> bool:
+        """The same rule as ``matching``."""
+        if not pattern.endswith("*"):
+            return pattern in self.known
+        at = bisect_left(self.in_order, pattern[:-1])
+        return at < len(self.in_order) and self.in_order[at].startswith(pattern[:-1])
+
+
+def _patterns(row: Table, key: str, called: Called, needed: bool = True) -> tuple[str, ...]:
     patterns = row.words(key)
     if needed and not patterns:
         row.fault(key, "must name at least one member")
     for p in patterns:
-        if not any(matches(p, name) for name in called):
-            row.fault(key, f"no member '{p}'{meant(p.rstrip('*'), called)}")
+        if not called.has(p):
+            row.fault(key, f"no member '{p}'{meant(p.rstrip('*'), called.names)}")
     return patterns
 
 
@@ -48,7 +73,7 @@ def _words(row: Table) -> dict[str, str]:
     return {key: str(plain[key])[:MOST_TEXT] for key in _few(row, "words", plain)}
 
 
-def read_glue_ups(top: Table, called: Sequence[str]) -> tuple[GlueUp, ...]:
+def read_glue_ups(top: Table, called: Called) -> tuple[GlueUp, ...]:
     """Strips that become one blank."""
     found = []
     for row in top.tables("glue_ups"):
@@ -58,7 +83,7 @@ def read_glue_ups(top: Table, called: Sequence[str]) -> tuple[GlueUp, ...]:
     return tuple(found)
 
 
-def read_joints(top: Table, kinds: Kinds, called: Sequence[str]) -> tuple[Joint, ...]:
+def read_joints(top: Table, kinds: Kinds, called: Called) -> tuple[Joint, ...]:
     """Joints: who meets whom, and what holds them."""
     found = []
     for row in top.tables("joints"):
@@ -103,7 +128,7 @@ def read_operations(top: Table, kinds: Kinds) -> tuple[OperationRule, ...]:
     return tuple(found)
 
 
-def read_assembly(top: Table, kinds: Kinds, called: Sequence[str],
+def read_assembly(top: Table, kinds: Kinds, called: Called,
                   joined: Sequence[str]) -> tuple[AssemblyStep, ...]:
     """The order of putting together; ``called`` are the members' names, ``joined`` the joints'."""
     found = []
@@ -130,7 +155,7 @@ def read_cautions(top: Table, kinds: Kinds) -> tuple[Caution, ...]:
     return tuple(found)
 
 
-def read_checks(top: Table, kinds: Kinds, called: Sequence[str]) -> tuple[CheckRule, ...]:
+def read_checks(top: Table, kinds: Kinds, called: Called) -> tuple[CheckRule, ...]:
     """Checks asked for: text entries under ``words`` stay words, every other entry is a formula."""
     found = []
     for row in top.tables("checks"):
