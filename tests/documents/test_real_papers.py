@@ -28,8 +28,8 @@ def printed(name: str) -> str:
     pdf = quote_pdf(answer_of(name), drawn)
     text = " ".join(" ".join((p.extract_text() or "").split()) for p in PdfReader(BytesIO(pdf)).pages)
     # A sentence may run on over a page: what stands at the foot and the head of each is between its words.
-    shop = re.escape(answer_of(name)["shop"]["name"])
-    return re.sub(rf" {shop} · Quote [^·]* · seal \S+ Page \d+ of \d+( DEMONSTRATION PRICES.*? yet)?", "", text)
+    foot = re.escape(answer_of(name)["shop"]["name"]) + r" · Quote [^·]* · seal \S+ Page \d+ of \d+"
+    return re.sub(rf" {foot}( DEMONSTRATION PRICES.*? yet)?", "", text)
 
 
 @pytest.mark.parametrize("name", NAMES)
