@@ -10,10 +10,12 @@ from dataclasses import replace
 
 import pytest
 
-from handmade import INCH, asked, box, case, piece
+from handmade import INCH, asked, box, case, piece, shop
 from yardwright.domain.checks import tip_over
-from yardwright.domain.checks.words import LB_KG
+from yardwright.domain.checks.words import LB_KG, LBF_N
 from yardwright.domain.finding import Finding, Level
+from yardwright.domain.market import Goods
+from yardwright.domain.money import Money
 from yardwright.domain.piece.model import FittedHardware
 
 
@@ -50,17 +52,42 @@ def test_a_person_on_a_front_edge_past_the_feet() -> None:
         assert "3 5/8 in" in found[1].mend or level is Level.OK
 
 
-def test_said_to_be_fixed_counts_only_with_brackets_in_the_quote() -> None:
-    block = replace(box("Block", (0, 0, 0), (60 * INCH, 18 * INCH, 250)), density_kg_m3=100.0)
-    brackets = [FittedHardware("Brackets", "anchor", 2, {}, {}, "fit-bracket")]
+def fixed(density: float, *hardware: FittedHardware, load_n: float = 0.0) -> Finding:
+    block = replace(box("Block", (0, 0, 0), (60 * INCH, 18 * INCH, 250)), density_kg_m3=density)
     check = asked("tip over", push_height=34 * INCH, anchored=True)
-    without, with_them = (tip_over.check(check, case(piece([block], hardware=h)))[0] for h in ([], brackets))
-    assert without.level is Level.STOP
-    gone = [replace(brackets[0], count=0.0)]
-    assert tip_over.check(check, case(piece([block], hardware=gone)))[0].level is Level.STOP
-    heavy = replace(block, density_kg_m3=1000.0)
-    assert tip_over.check(check, case(piece([heavy], hardware=brackets)))[0].title == "Stands a push"
-    assert with_them.level is Level.OK and "The fixing holds the rest" in with_them.detail
+    size = {"load_n": load_n} if load_n else {}
+    goods = [Goods("A", "Anchor", "anchor", 1, "each", Money(1, "USD"), size)]
+    made = piece([block], [check], hardware=hardware)
+    return tip_over.check(check, case(made, at=shop(goods=goods)))[0]
+
+
+def test_said_to_be_fixed_counts_only_with_two_anchors_in_the_quote() -> None:
+    """37.8 lb, 9 in: 340 of 1275 in·lbf; 935 left: 52 lbf up at the far feet, 18 in away, on one of two."""
+    two = FittedHardware("Brackets", "anchor", 2, {}, {}, "fit-bracket")
+    assert fixed(100.0).level is Level.STOP
+    for nothing in (replace(two, count=0.0), replace(two, count=1.0), replace(two, kind="bolt", count=8.0),
+                    replace(two, kind="bracket", count=8.0), replace(two, kind="strap", words={"to": "leg"})):
+        assert fixed(100.0, nothing).title == "Falls over easily", nothing
+    assert fixed(1000.0, two).title == "Stands a push"
+    for so in (two, replace(two, kind="strap", words={"to": "ground"})):
+        found = fixed(100.0, so)
+        assert found.level is Level.CAUTION and "52 lbf on each of its 2 anchors" in found.detail
+
+
+@pytest.mark.parametrize(("load_lbf", "level"), [(0.0, Level.CAUTION), (50.0, Level.STOP), (53.0, Level.OK)])
+def test_fixed_is_proven_by_a_load_in_the_goods_list_only(load_lbf: float, level: Level) -> None:
+    anchors = FittedHardware("Brackets", "anchor", 2, {}, {}, "fit-bracket")
+    found = fixed(100.0, anchors, load_n=load_lbf * LBF_N)
+    assert found.level is level
+    assert level is not Level.OK or "what they go into must bear as much" in found.detail
+
+
+def test_from_100_lbf_on_one_anchor_of_unknown_load_it_is_a_stop() -> None:
+    """9 in deep and 9.4 lb: 1275 - 42 = 1233 in·lbf, over 9 in 137 lbf on one of the two."""
+    block = replace(box("Block", (0, 0, 0), (60 * INCH, 9 * INCH, 250)), density_kg_m3=50.0)
+    check = asked("tip over", push_height=34 * INCH, anchored=True)
+    made = piece([block], [check], hardware=[FittedHardware("Brackets", "anchor", 2, {}, {}, "")])
+    assert tip_over.check(check, case(made))[0].level is Level.STOP
 
 
 def test_a_person_on_an_overhang() -> None:

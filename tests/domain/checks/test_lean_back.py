@@ -50,11 +50,13 @@ def test_the_mend_holds() -> None:
     assert "further back" in lean(chair(440)).mend
 
 
-def test_a_fixed_bench_is_let_lean_on_and_one_said_to_be_fixed_is_not() -> None:
+def test_a_fixed_bench_leans_on_its_anchors_and_one_said_to_be_fixed_falls() -> None:
     made = chair(430)
+    fixed = replace(made, checks=(asked("lean back", ["Back"], seat_height=400.0, anchored=True),))
     brackets = (FittedHardware("Brackets", "anchor", 2, {}, {}, "fit-bracket"),)
-    assert lean(made, anchored=True).level is Level.STOP
-    assert lean(replace(made, hardware=brackets), anchored=True).level is Level.OK
+    assert lean(fixed).level is Level.STOP
+    found = lean(replace(fixed, hardware=brackets))
+    assert found.level is Level.CAUTION and "no load is given" in found.detail
 
 
 def test_a_raked_back_is_met_further_back_the_higher_it_is() -> None:

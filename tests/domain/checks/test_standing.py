@@ -84,12 +84,13 @@ def test_a_child_of_25_kg_hangs_at_the_front(kg: float, over: float, level: Leve
     assert climbing.check(asked("climbing"), case(cupboard(kg, 300.0, over)))[0].level is level
 
 
-def test_low_pieces_are_not_climbed_and_fixed_ones_hold() -> None:
+def test_low_pieces_are_not_climbed_and_fixed_ones_hang_on_their_anchors() -> None:
     low = piece([box("Block", (0, 0, 0), (800, 300, 500))])
     assert climbing.check(asked("climbing"), case(low)) == ()
     fixed = replace(cupboard(10), hardware=tuple(BRACKETS),
                     checks=(asked("tip over", push_height=1100.0, anchored=True),))
-    assert climbing.check(asked("climbing"), case(fixed))[0].level is Level.OK
+    found = climbing.check(asked("climbing"), case(fixed))[0]
+    assert found.level is Level.NOTE and "no load is given" in found.detail      # tip over warns of it
     empty = replace(cupboard(10), checks=(asked("tip over", {"kind": "planter"}, push_height=1.0),))
     assert empty.checks
 
@@ -107,11 +108,12 @@ def test_a_low_broad_piece_is_not_asked_about_wind() -> None:
     assert wind.check(asked("wind"), case(low)) == ()
 
 
-def test_wind_on_an_anchored_screen_is_a_caution_with_the_pull() -> None:
+def test_wind_on_an_anchored_screen_is_a_stop_with_the_pull_where_no_load_is_given() -> None:
     board = box("Screen", (0, 0, 0), (1500, 60, 1800), along="z", thick="y")
     made = piece([board], [asked("tip over", push_height=1800.0, anchored=True)], hardware=BRACKETS)
     found = wind.check(asked("wind"), case(made, Site(exposure="suburban")))[0]
-    assert found.level is Level.CAUTION and "Anchor it to hold" in found.mend
+    assert found.level is Level.STOP and "Anchor it to hold" in found.mend
+    assert found.title == "Wind blows it over"
 
 
 def test_a_heavy_squat_tower_stands_in_the_wind() -> None:

@@ -14,9 +14,9 @@ from collections.abc import Iterator
 
 from ..finding import Finding, Level
 from ..piece.model import AskedCheck
+from .anchorage import most_asked, outcome, resting
 from .rule import Case, Rule
 from .stance import Side, Stance, Unheld, stance_of
-from .tip_over import is_fixed
 from .touches import corners
 from .words import GRAVITY
 
@@ -40,20 +40,24 @@ def _one_side(asked: AskedCheck, case: Case, on: Stance) -> Iterator[Finding]:
     if not found:
         return
     holds, side, load, past, arm = min(found)
-    good = holds >= factor or is_fixed(asked, case.piece)
-    level = Level.OK if good else Level.STOP if holds < 1.0 else Level.CAUTION
+    level, title, more, mend = Level.OK, "Stands with all on one side", "", ""
+    if holds < factor:
+        level, title, more, mend = outcome(
+            resting(case, most_asked(case, unheld(asked, case))),
+            Level.STOP if holds < 1.0 else Level.CAUTION,
+            f"{'Tips over' if holds < 1.0 else 'Nearly tips'} with all on one side",
+            "Only its fixing holds it with all on one side",
+            f"Spread the feet by {words.length(past - weight * arm / factor / load)} on each side, or anchor "
+            "it to the ground.")
     yield Finding(
-        asked.rule.rule, level, {Level.OK: "Stands with all on one side",
-                                 Level.CAUTION: "Nearly tips with all on one side"}.get(
-                                     level, "Tips over with all on one side"),
+        asked.rule.rule, level, title,
         f"With {words.force(load)} of people on the {side} seat alone, acting "
         + (f"{words.length(past)} outside" if past > 0 else "inside")
-        + f" the feet; the table weighs {words.mass(case.piece.mass_kg)}.",
+        + f" the feet; the table weighs {words.mass(case.piece.mass_kg)}.{more}",
         words.turning(max(0.0, load * past)),
         f"{words.turning(weight * arm / factor)} with a factor {factor:g}",
         case.source("structure.table_sitter", "structure.tip_factor", "structure.people_pitch_good"),
-        "" if good else f"Spread the feet by {words.length(past - weight * arm / factor / load)} on each "
-        "side, or anchor it to the ground.",
+        mend,
         f"W·a = {words.force(weight)} × {words.length(arm)} against {factor:g}·P·o = {factor:g} × "
         f"{words.force(load)} × {words.length(max(0.0, past))}")
 
@@ -99,13 +103,17 @@ def _past_end(case: Case, on: Stance) -> tuple[Side, float, float]:
 def _end(asked: AskedCheck, case: Case, on: Stance) -> Iterator[Finding]:
     words, weight, person = case.words, case.piece.mass_kg * GRAVITY, case.limit("structure.edge_sitter")
     side, over, arm = _past_end(case, on)
-    good = weight * arm >= person * over or is_fixed(asked, case.piece)
+    level, title, more, mend = Level.OK, "A person on the end does not tip it", "", ""
+    if weight * arm < person * over:
+        level, title, more, mend = outcome(
+            resting(case, [*unheld(asked, case)][-1]), Level.STOP, "A person on the end tips it",
+            "Only its fixing holds a person on the end",
+            f"Let it reach no more than {words.length(weight * arm / person)} past the feet.")
     yield Finding(
-        asked.rule.rule, Level.OK if good else Level.STOP,
-        "A person on the end does not tip it" if good else "A person on the end tips it",
-        f"The {side.name} reaches {words.length(over)} past the feet.", words.turning(person * over),
+        asked.rule.rule, level, title,
+        f"The {side.name} reaches {words.length(over)} past the feet.{more}", words.turning(person * over),
         words.turning(weight * arm), case.source("structure.edge_sitter"),
-        "" if good else f"Let it reach no more than {words.length(weight * arm / person)} past the feet.",
+        mend,
         f"W·a = {words.force(weight)} × {words.length(arm)} against {words.force(person)} × "
         f"{words.length(over)}")
 

@@ -17,10 +17,11 @@ from math import hypot
 
 from ..finding import Finding, Level
 from ..piece.model import AskedCheck, Member, Vector
+from .anchorage import outcome, resting
 from .back_load import backward
 from .rule import Case, Rule
 from .stance import Unheld, stance_of
-from .tip_over import is_fixed
+from .tip_over import warned
 from .touches import corners, dot
 from .words import GRAVITY
 
@@ -42,6 +43,7 @@ class _Lean:
     behind_mm: float             # the feet, behind where back and seat meet
     high_mm: float
     push_n: float
+    way: Level2
 
     @property
     def factor(self) -> float:
@@ -61,7 +63,11 @@ def unheld(asked: AskedCheck, case: Case) -> Iterator[Unheld]:
     """What is left to anchors under the sitters that lean on each back."""
     for way, boards in _backs(asked, case).items():
         for lean in _leans(asked, case, way, boards):
-            yield Unheld(f"a person {lean.sitter}", lean.needed * lean.tips - lean.held, lean.high_mm, way)
+            yield _left(lean)
+
+
+def _left(lean: _Lean) -> Unheld:
+    return Unheld(f"a person {lean.sitter}", lean.needed * lean.tips - lean.held, lean.high_mm, lean.way)
 
 
 def _backs(asked: AskedCheck, case: Case) -> dict[Level2, list[Member]]:
@@ -94,9 +100,9 @@ def _leans(asked: AskedCheck, case: Case, way: Level2, boards: list[Member]) -> 
             sits = own + light * side.inside(*_point(way, at, meets - before))
             thrown = own + heavy * side.inside(*_point(way, at, leans))
             yield _Lean(sits, tips, case.limit("structure.tip_factor"), "sitting against the back", behind,
-                        high, push)
+                        high, push, way)
             yield _Lean(thrown, tips, case.limit("structure.lean_thrown_factor"), "thrown back against it",
-                        behind, high, push)
+                        behind, high, push, way)
 
 
 def _across(places: list[Vector], way: Level2) -> tuple[float, ...]:
@@ -113,23 +119,26 @@ def _point(way: Level2, across: float, ahead: float) -> Level2:
 
 def _told(asked: AskedCheck, case: Case, lean: _Lean) -> Finding:
     words, needed = case.words, lean.needed
-    fixed = is_fixed(asked, case.piece)
-    good = lean.factor >= needed or fixed
-    level = Level.OK if good else Level.STOP if lean.factor < 1.0 else Level.CAUTION
     out = (needed * lean.tips - lean.held) / case.limit("structure.lean_sitter")
+    level, title, more, mend = Level.OK, "A sitter leaning back does not tip it", "", ""
+    if lean.factor < needed:
+        tips = lean.factor < 1.0
+        level, title, more, mend = outcome(
+            resting(case, _left(lean), Level.NOTE if warned(case) else Level.CAUTION),
+            Level.STOP if tips else Level.CAUTION,
+            f"A sitter leaning back {'tips' if tips else 'nearly tips'} it",
+            "Only its fixing holds a sitter leaning back",
+            f"Set the rear feet {words.length(max(out, 1.0))} further back, or stand the back steeper.")
     return Finding(
-        asked.rule.rule, level,
-        {Level.OK: "A sitter leaning back does not tip it", Level.CAUTION: "A sitter leaning back nearly "
-         "tips it"}.get(level, "A sitter leaning back tips it"),
+        asked.rule.rule, level, title,
         f"A person {lean.sitter}, pushing back with {words.force(lean.push_n)} {words.length(lean.high_mm)} "
         f"above the ground; the rear feet stand {words.length(lean.behind_mm)} behind where back and seat "
-        "meet." + (" The piece is fixed." if fixed and lean.factor < needed else ""),
+        f"meet.{more}",
         f"{words.turning(lean.held)} (factor {lean.factor:.1f})",
         f"{words.turning(needed * lean.tips)} (factor {needed:g})",
         case.source("structure.lean_push_slope", "structure.lean_sitter", "structure.edge_sitter",
                     "structure.tip_factor", "structure.lean_thrown_factor"),
-        "" if good else f"Set the rear feet {words.length(max(out, 1.0))} further back, or stand the back "
-        "steeper.", "about the rear feet: what sitter and piece weigh, times how far before them, "
+        mend, "about the rear feet: what sitter and piece weigh, times how far before them, "
         f"{words.turning(lean.held)}, over the push {words.force(lean.push_n)} × "
         f"{words.length(lean.high_mm)} = {lean.factor:.2f}; {needed:g} wanted")
 

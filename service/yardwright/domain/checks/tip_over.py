@@ -4,7 +4,7 @@ Push: W·a >= 1.5·F·h about each side of the outline of its feet (stance.py), 
 level distance from the centre of gravity to that side.
 Edge: W·a >= 250 lbf·o for a seat reaching o past its feet.
 Below a factor of 1 it falls (stop; a low piece: caution), below 1.5 it is easily tipped (caution), unless it
-is fixed by hardware that it is quoted with; then the fixing takes the rest: P = (1.5·F·h - W·a)/h.
+is fixed: then its anchors take the rest and are judged for it (anchorage.py).
 A chair (words kind = "chair") is moved about and light: empty the push is a note, sat on it is judged by
 lean back (EN 1022 tests seats loaded; memory). A planter (words kind = "planter") is judged filled with dry
 mix when it is tall; empty it gives a note or, tall, a caution.
@@ -18,13 +18,15 @@ from collections.abc import Iterator
 
 from ..finding import Finding, Level
 from ..piece import balanced
-from ..piece.model import AskedCheck, Piece
+from ..piece.model import AskedCheck
+from .anchorage import outcome, resting
 from .rule import Case, Rule
 from .stance import Side, Stance, Unheld, stance_of
 from .touches import corners
 from .words import GRAVITY
 
-FIXINGS = ("anchor", "bracket", "strap", "bolt")
+BY_FIXING = "Stands a push by its fixing alone"
+_SERIOUS = (Level.STOP, Level.CAUTION)
 
 
 def check(asked: AskedCheck, case: Case) -> tuple[Finding, ...]:
@@ -42,8 +44,7 @@ def _planter(asked: AskedCheck, case: Case) -> tuple[Finding, ...]:
     soil = case.limit("soil.dry_density") * 1e-9 * float(asked.values.get("soil_volume") or 0.0)
     filled, factor = _holds(case, high, soil), case.limit("structure.tip_factor")
     tall = high >= case.limit("structure.tall_piece")
-    fixed = is_fixed(asked, case.piece)
-    if fixed or min(empty, filled) >= factor:
+    if min(empty, filled) >= factor:
         level = Level.OK
     elif tall and filled < factor:
         level = Level.STOP if filled < 1.0 else Level.CAUTION
@@ -52,15 +53,18 @@ def _planter(asked: AskedCheck, case: Case) -> tuple[Finding, ...]:
     title = {Level.OK: "Stands a push", Level.NOTE: "Light until it is filled",
              Level.CAUTION: "Tips while empty" if filled >= factor else "Can be tipped",
              Level.STOP: "Falls over easily"}[level]
+    mend = ("" if level is Level.OK else "Fill it as soon as it stands; keep children from it until then."
+            if filled >= factor or not tall else "Fix it to a wall or the ground, or make it deeper.")
+    held = resting(case, next(unheld(asked, case))) if level in _SERIOUS else None
+    level, title, more, mend = outcome(held, level, title, BY_FIXING, mend)
     return (Finding(
         asked.rule.rule, level, title,
         f"Pushed with {words.force(case.limit('structure.tip_force'))} at {words.length(high)} it holds "
         f"{empty:.1f} times that empty ({words.mass(case.piece.mass_kg)}) and {filled:.1f} times filled with "
-        f"dry mix ({words.mass(case.piece.mass_kg + soil)}).",
+        f"dry mix ({words.mass(case.piece.mass_kg + soil)}).{more}",
         f"factor {empty:.2f} empty, {filled:.2f} filled",
         f"factor {factor:g}", case.source("structure.tip_force", "structure.tip_factor", "soil.dry_density"),
-        "" if level is Level.OK else "Fill it as soon as it stands; keep children from it until then."
-        if filled >= factor or not tall else "Fix it to a wall or the ground, or make it deeper.",
+        mend,
         f"W·a over F·h = {words.force(case.limit('structure.tip_force'))} × {words.length(high)}; filled "
         f"with {words.mass(soil)} of dry mix"),)
 
@@ -72,12 +76,6 @@ def _holds(case: Case, high_mm: float, soil_kg: float) -> float:
     mass, (x, y, _) = balanced([(case.piece.mass_kg, case.piece.centre), (soil_kg, middle)])
     _, arm = stance_of(case.piece, case.standing_mm).nearest(x, y)
     return mass * GRAVITY * arm / (case.limit("structure.tip_force") * high_mm)
-
-
-def is_fixed(asked: AskedCheck, piece: Piece) -> bool:
-    """Said to be fixed, and quoted with something that fixes it."""
-    return bool(asked.values.get("anchored", False)) and any(
-        h.kind in FIXINGS and h.count > 0 for h in piece.hardware)
 
 
 def unheld(asked: AskedCheck, case: Case) -> Iterator[Unheld]:
@@ -93,6 +91,12 @@ def unheld(asked: AskedCheck, case: Case) -> Iterator[Unheld]:
         yield Unheld("a person on its edge", need - weight * arm, high, side.out)
 
 
+def warned(case: Case) -> bool:
+    """Whether a push asks more than the weight holds: then the tip over check warns of the anchors."""
+    return any(load.moment_nmm > 0.0 for c in case.piece.checks if c.rule.rule == RULE.name
+               for load in unheld(c, case))
+
+
 def _push(asked: AskedCheck, case: Case, on: Stance) -> Iterator[Finding]:
     words, (x, y, _) = case.words, case.piece.centre
     high = float(asked.values["push_height"])
@@ -100,28 +104,26 @@ def _push(asked: AskedCheck, case: Case, on: Stance) -> Iterator[Finding]:
     side, arm = on.nearest(x, y)
     force, factor = case.limit("structure.tip_force"), case.limit("structure.tip_factor")
     holds = weight * arm / (force * high)
-    fixed = is_fixed(asked, case.piece)
     need = factor * force * high
-    good = holds >= factor or fixed
-    pull = max(0.0, need - weight * arm) / high
     falls = holds < 1.0 and high >= case.limit("structure.tall_piece")
     chair = asked.rule.words.get("kind") == "chair"
-    title = ("Stands a push" if holds >= factor else "Stands a push, fixed in place" if fixed
-             else "Light while nobody sits on it" if chair else "Falls over easily" if falls
-             else "Can be tipped")
+    level, title, more, mend = Level.OK, "Stands a push", "", ""
+    if holds < factor:
+        level, title, more, mend = outcome(
+            resting(case, next(unheld(asked, case))),
+            Level.NOTE if chair else Level.STOP if falls else Level.CAUTION,
+            "Light while nobody sits on it" if chair else "Falls over easily" if falls else "Can be tipped",
+            BY_FIXING, "Fix it to a wall or the ground, or spread the feet by "
+            f"{words.length(need / weight - arm)}, or make it heavier"
+            + (f": {words.mass(need / arm / GRAVITY)}." if arm > 0 else "."))
     detail = (f"Empty it weighs {words.mass(case.piece.mass_kg)}, acting {words.length(arm)} from the foot "
               f"line; pushed {side.way} with {words.force(force)} at {words.length(high)} it holds "
-              f"{holds:.1f} times that.")
-    if fixed and holds < factor:
-        detail += f" The fixing holds the rest: {words.force(pull)} at the top."
-    bad = Level.NOTE if chair else Level.STOP if falls else Level.CAUTION
+              f"{holds:.1f} times that.{more}")
     yield Finding(
-        asked.rule.rule, Level.OK if good else bad, title, detail,
+        asked.rule.rule, level, title, detail,
         f"{words.turning(weight * arm)} (factor {holds:.2f})", f"{words.turning(need)} (factor {factor:g})",
         case.source("structure.tip_force", "structure.tip_factor"),
-        "" if good else f"Fix it to a wall or the ground, or spread the feet by "
-        f"{words.length(need / weight - arm)}, or make it heavier"
-        + (f": {words.mass(need / arm / GRAVITY)}." if arm > 0 else "."),
+        mend,
         f"W·a = {words.force(weight)} × {words.length(arm)} against {factor:g}·F·h = {factor:g} × "
         f"{words.force(force)} × {words.length(high)}")
 
@@ -139,15 +141,18 @@ def _edge(asked: AskedCheck, case: Case, on: Stance) -> Iterator[Finding]:
     words, weight = case.words, case.piece.mass_kg * GRAVITY
     sitter, factor = case.limit("structure.edge_sitter"), case.limit("structure.edge_factor")
     side, over, arm = _past(asked, case, on)
-    good = weight * arm >= factor * sitter * over or is_fixed(asked, case.piece)
+    level, title, more, mend = Level.OK, "A person on the edge does not tip it", "", ""
+    if weight * arm < factor * sitter * over:
+        level, title, more, mend = outcome(
+            resting(case, [*unheld(asked, case)][-1]), Level.STOP, "A person on the edge tips it",
+            "Only its fixing holds a person on the edge",
+            f"Let it reach no more than {words.length(weight * arm / factor / sitter)} past the feet.")
     yield Finding(
-        asked.rule.rule, Level.OK if good else Level.STOP,
-        "A person on the edge does not tip it" if good else "A person on the edge tips it",
-        f"At the {side.name} it reaches {words.length(over)} past the feet.",
+        asked.rule.rule, level, title,
+        f"At the {side.name} it reaches {words.length(over)} past the feet.{more}",
         words.turning(weight * arm), words.turning(factor * sitter * over),
         case.source("structure.edge_sitter"),
-        "" if good else "Let it reach no more than "
-        f"{words.length(weight * arm / factor / sitter)} past the feet.",
+        mend,
         f"W·a = {words.force(weight)} × {words.length(arm)} against {factor:g} × {words.force(sitter)} × "
         f"{words.length(over)}")
 

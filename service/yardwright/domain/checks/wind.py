@@ -14,7 +14,7 @@ from collections.abc import Iterator
 
 from ..finding import Finding, Level
 from ..piece.model import AskedCheck
-from .climbing import fixed_in_place
+from .anchorage import outcome, resting
 from .rule import Case, Rule, Unknown
 from .stance import Level2, Unheld, stance_of
 from .words import GRAVITY
@@ -30,19 +30,21 @@ def check(asked: AskedCheck, case: Case) -> tuple[Finding, ...]:
     weight = case.limit("wind.dead") * case.piece.mass_kg * GRAVITY
     turning = force * high / 2
     pull = max(0.0, (turning - weight * arm) / apart)
-    words, fixed = case.words, fixed_in_place(case.piece)
-    stands = turning <= weight * arm
-    level = Level.OK if stands else Level.CAUTION if fixed else Level.STOP
-    title = {Level.OK: "Stands in the wind", Level.CAUTION: "Wind: its fixing must hold"}.get(
-        level, "Wind blows it over")
+    words, stands = case.words, turning <= weight * arm
+    level, title, more, mend = Level.OK, "Stands in the wind", "", ""
+    if not stands:
+        level, title, more, mend = outcome(
+            resting(case, next(unheld(case))), Level.STOP, "Wind blows it over",
+            "Wind: only its fixing holds it", "")
+        more = f"Anchors on the windward side hold {words.force(pull)} together, from either side.{more}"
+        mend = f"Anchor it to hold {words.force(pull)}; ask what the local code asks for. {mend}".rstrip()
     return (Finding(
         asked.rule.rule, level, title,
         f"Exposure {case.site.exposure}: {words.force(force)} of wind on its broad side, "
-        f"{words.length(high)} high. " + ("" if stands else f"Anchors on the windward side hold "
-                                          f"{words.force(pull)} together, from either side."),
+        f"{words.length(high)} high. {more}".rstrip(),
         words.turning(turning), words.turning(weight * arm),
         case.source("wind.air", "wind.shape", f"wind.speed.{exposure(case)}"),
-        "" if stands else f"Anchor it to hold {words.force(pull)}; ask what the local code asks for.",
+        mend,
         f"q = {case.limit('wind.air'):g}·v² = {pressure(case) * 1e6:.0f} N/m²; F = q·"
         f"{case.limit('wind.shape'):g}·A = {words.force(force)}; {case.limit('wind.dead'):g}·W·a = "
         f"{words.force(weight)} × {words.length(arm)} against F·h/2 = {words.force(force)} × "
