@@ -24,6 +24,7 @@ from .cut_list import cut_list
 from .cutting import diagrams
 from .names import choices, item_names
 from .parts import marked_views, part_sheets
+from .setting_out import setting_out
 from .work import assembly, labour_sheet
 
 
@@ -43,7 +44,8 @@ def _story(quote: Quote, drawings: Sequence[Drawing], width: float) -> list[Flow
     return [*_head(quote, width), *_pictures(quote, names, drawings, width),
             *shopping(quote.stock, quote.hardware, quote.price.currency, writer, width),
             *cut_list(parts, quote.cutting, writer, width), *part_sheets(quote.items, names, writer, width),
-            *diagrams(quote.cutting, writer, width), *assembly(quote.items, names),
+            *diagrams(quote.cutting, writer, width), *setting_out(quote.items, names, writer, width),
+            *assembly(quote.items, names),
             *labour_sheet(quote.labour, width), *_findings(quote, names, width), *_cautions(quote),
             PageBreak(), *build_up(quote.price, names, width), *workings(quote.working, width)]
 
