@@ -122,14 +122,15 @@ def _check(given: argparse.Namespace) -> int:
     from .domain.piece.trial import trial
     from .files.templates import load
     from .files.trial_report import report_lines, tried_words
+    from .quoting.held import held
     from .quoting.makeable import not_makeable
 
     template, shop, start = load(given.template), load_shop(given.shop), time.perf_counter()
-    report = trial(template, shop, given.points, given.seed, given.combinations, not_makeable)
+    report = trial(template, shop, given.points, given.seed, given.combinations, not_makeable, held)
     seconds = time.perf_counter() - start
     lines = report_lines(report, template, given.template)
     print("\n".join(lines[:2 * MOST_FAULTS]), end="\n" if lines else "")
-    kinds = len(lines) // 2
+    kinds = len(lines) // 2          # of those that differ in nothing but the members named a few
     more = f", of {kinds} kind{'s' if kinds > 1 else ''}" if kinds else ""
     more += f", {MOST_FAULTS} shown" if kinds > MOST_FAULTS else ""
     unsold = f"; not sold here: {', '.join(report.unsold)}" if report.unsold else ""
@@ -144,7 +145,7 @@ def _draw_worst(path: Path, report: TrialReport, template: Template, shop: Shop)
     from .documents import svg
     from .documents.drawing.pointed import pointed_out
     from .domain.piece.worst import worst
-    from .files.trial_report import said
+    from .files.trial_report import whole_words
 
     found = worst(report, template, shop)
     if found is None:
@@ -152,7 +153,7 @@ def _draw_worst(path: Path, report: TrialReport, template: Template, shop: Shop)
         left = "; what it shows is older" if path.exists() else ""
         print(f"{path} not drawn: {why}{left}")
         return
-    told = f"{said(found.fault)}. At {found.fault.point.words()}. {found.instead}".strip()
+    told = f"{whole_words(found.fault)}. At {found.fault.point.words()}. {found.instead}".strip()
     drawing = pointed_out(found.piece, found.members, told, found.fault.point.units, found.opened_deg)
     path.write_text(svg(drawing), encoding="utf-8")
     print(f"{path} drawn: {'the worst case' if not found.instead else found.instead}")

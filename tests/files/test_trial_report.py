@@ -24,7 +24,7 @@ def test_a_size_that_is_not_kept_points_at_the_overall_size(tmp_path: Path) -> N
     told = lines(tmp_path, '[overall]\nlength = "length"', '[overall]\nlength = "length + 3*inch"')
     number = PLANTER[:PLANTER.index("[overall]")].count("\n") + 2
     assert told[0].startswith(f"spoilt.toml:{number}  overall.length: says ")
-    assert told[1].endswith(" (and at all others, 52)") and told[1].startswith("    at length ")
+    assert told[1].endswith(" (and at all the others of 54)") and told[1].startswith("    at length ")
 
 
 def test_the_same_fault_at_many_points_is_told_once(tmp_path: Path) -> None:

@@ -164,7 +164,7 @@ TRIED = {
         SLAT_ENDS,
         SLAT_ENDS.replace("thickness", "thickness + 1*inch"),
         "[[joints]]",
-        "Slat 1 touches none of Bearer; the nearest, Bearer 1, is 1 in below it: move it until",
+        "Slat 1 touches none of Bearer; the nearest, Bearer 1, is 1 in away, below it: move it until",
     ),
     "a joint forgotten": (
         DUCKBOARD[DUCKBOARD.index("[[joints]]") : DUCKBOARD.index("[[checks]]")],

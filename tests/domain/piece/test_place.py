@@ -110,9 +110,9 @@ def test_a_compound_end_gives_the_saw_its_mitre_and_its_tilt() -> None:
 @pytest.mark.parametrize(
     ("member", "said"),
     [
-        ({"to": ["0*inch", "0*inch", "0*inch"]}, "cannot be placed"),
-        ({"wide": "right"}, "cannot be placed"),
-        ({"thick": "back"}, "thick lies along the face"),
+        ({"to": ["0*inch", "0*inch", "0*inch"]}, "cannot be placed: from and to are the same place"),
+        ({"wide": "right"}, "it runs right from `from` to `to`, and wide is that way too"),
+        ({"thick": "back"}, "wide and thick are the same way"),
         ({"ends": ["level", "square"]}, "along the member's own length"),
         (
             {"to": ["1*inch", "0*inch", "0*inch"], "ends": [{"angle": "-45*deg"}, {"angle": "-45*deg"}]},

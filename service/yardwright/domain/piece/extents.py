@@ -18,7 +18,7 @@ from .model import Piece
 
 SLACK_MM = 0.02          # arcs are chords; floating sums
 LONG = {"length": "long", "depth": "deep", "height": "high"}
-BEFORE = {"length": "to the left of x = 0", "depth": "in front of y = 0", "height": "below the ground, z = 0"}
+BEFORE = {"length": "its left end", "depth": "its front", "height": "the ground"}
 
 
 def overall_faults(piece: Piece, shop: Shop, say: Writer) -> Iterator[Fault]:
@@ -37,8 +37,8 @@ def overall_faults(piece: Piece, shop: Shop, say: Writer) -> Iterator[Fault]:
             yield Fault(where, f"the piece comes out {it_is}, {_reaching(piece, k)}: mend the "
                                f"members{or_else}")
         if (low := piece.closed.low[k]) < -SLACK_MM:
-            yield Fault(where, f"{_furthest(piece, k, -1)} begins {say.fine(-low)} {BEFORE[name]}, where the "
-                               "piece begins: move it, or all the rest")
+            yield Fault(where, f"{_furthest(piece, k, -1)} reaches to {'xyz'[k]} = {say.fine(low)}, where 0 "
+                               f"is {BEFORE[name]}: move it, or all the rest")
 
 
 @dataclass(frozen=True, slots=True)

@@ -90,10 +90,11 @@ def _measured(rule: MemberRule, piece: Piece, values: Values, say: Writer) -> It
     made = [m for m in piece.members if m.name == rule.name]
     turns = [tuple(names.named[turn.index] for turn in rule.repeat) for names in repeated(rule, values)]
     copies = len(made) // max(len(turns), 1)
+    clashing = {(clash.first, clash.second) for clash in piece.clashes}      # told as such
     for depth, bounds in enumerate(counts):
         worst: tuple[float, Fault] | None = None
         for a, b in _following(made, turns, copies, depth) if bounds else ():
-            gap = _gap(a, b)
+            gap = None if (a.key, b.key) in clashing else _gap(a, b)
             near = min(_beyond(gap, a, one) for one in bounds) if gap is not None else 0.0
             if gap is not None and near > SLACK_MM and (worst is None or near > worst[0] + SLACK_MM):
                 worst = near, Fault(rule.where, _told(a, b, gap, bounds[0], say))

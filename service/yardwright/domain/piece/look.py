@@ -1,8 +1,8 @@
 """Looking at one built piece as a maker would, whoever asks: the trial at each point, a job at its one.
 
 No solids share room, a lid open or shut; joints' members touch and nothing hangs loose; the overall size is
-what was asked (extents.py); gaps keep the bounds they were given (gaps.py); no part is below what the saw
-can work or beyond the longest stock.
+what was asked (extents.py); gaps keep the bounds they were given (gaps.py); it stands on all its legs
+(standing.py); no part is below what the saw can work or beyond the longest stock.
 """
 
 from __future__ import annotations
@@ -17,10 +17,11 @@ from .extents import SLACK_MM, envelope_faults, overall_faults
 from .gaps import gap_faults
 from .joints import asked_to, loose, named, not_met
 from .model import Clash, Member, Piece
+from .standing import standing_faults
 from .stock import pick_stock
 
 MOST_LISTED = 4          # keys of members that hang together
-ASIDE = (("to the right of", "to the left of"), ("behind", "in front of"), ("above", "below"))
+ASIDE = (("to its right", "to its left"), ("behind it", "in front of it"), ("above it", "below it"))
 
 
 def faults_of(piece: Piece, shop: Shop, units: str = "") -> Iterator[Fault]:
@@ -37,6 +38,7 @@ def faults_of(piece: Piece, shop: Shop, units: str = "") -> Iterator[Fault]:
     yield from overall_faults(piece, shop, say)
     yield from envelope_faults(piece, say)
     yield from gap_faults(piece, say)
+    yield from standing_faults(piece, say)
     for member, words in _parts(piece, shop, say):
         yield Fault(wheres[member.name], words)
 
@@ -59,7 +61,7 @@ def _not_met(piece: Piece, members: dict[str, Member], say: Writer) -> Iterator[
 
 
 def _nearest(member: Member, others: Sequence[Member], say: Writer) -> str:
-    """``; the nearest, Rail 2, is 1/4 in above it``, by the boxes around them; "" where there is none."""
+    """``; the nearest, Rail 2, is 1/4 in away, above it``, by the boxes around them; "" without others."""
     apart = [(_between(member, other), other.key) for other in others]
     if not apart:
         return ""
@@ -67,7 +69,7 @@ def _nearest(member: Member, others: Sequence[Member], say: Writer) -> str:
     k = max(range(3), key=lambda axis: abs(way[axis]))
     if abs(way[k]) < SLACK_MM:
         return f"; {key} is close by, but no two faces meet"
-    return f"; the nearest, {key}, is {say.fine(abs(way[k]))} {ASIDE[k][way[k] < 0]} it"
+    return f"; the nearest, {key}, is {say.fine(abs(way[k]))} away, {ASIDE[k][way[k] < 0]}"
 
 
 def _between(a: Member, b: Member) -> tuple[float, float, float]:

@@ -26,14 +26,14 @@ from .shape import numbers_in, shaped
 from .solid import CUT_STEPS, Solid, mirrored_solid
 from .stock import Pick, wide_enough
 from .values import Values
-from .vectors import AXES, Vector, dot, mirrored, scaled
+from .vectors import AXES, Vector, cross, dot, mirrored, scaled, size, sub
 
 MOST_MEMBERS = 600
 MOST_MM = 100_000.0      # from the piece's corner: nothing lies further, and solids there lose their edges
 LEAST_MM = 0.1           # thick or wide: less is no wood
-MEMBER_STEPS = 85        # of work, for one blank placed
+MEMBER_STEPS = 140       # of work, for one blank placed
 REPEAT_STEPS = 4         # for one more turn of a repeat, whether it makes a member or not
-COPY_STEPS = 50          # for one mirrored
+COPY_STEPS = 70          # for one mirrored
 END_GRAIN = 0.5          # a face tilted more than 30 degrees from the grain shows end grain
 
 
@@ -149,8 +149,30 @@ def _placed(rule: MemberRule, values: Values, picks: tuple[Pick, ...],
         first = _end_plane(rule, rule.ends[0], start, turned, -1.0, values, made)
         last = _end_plane(rule, rule.ends[1], end, turned, 1.0, values, made)
     except ValueError as trouble:
-        raise BadTemplate(Fault(rule.where, f"{rule.name} cannot be placed: {trouble}")) from trouble
+        raise BadTemplate(Fault(rule.where, f"{rule.name} cannot be placed: {_why(rule, start, end, values)}"
+                                )) from trouble
     return place(start, turned, width, thickness, (first, last), rule.where), pick
+
+
+def _why(rule: MemberRule, start: Vector, end: Vector, values: Values) -> str:
+    """Which two of its three ways are one, so that it has no place."""
+    along = sub(end, start)
+    if size(along) < LEAST_MM:
+        return "from and to are the same place"
+    for key, given in (("wide", rule.wide), ("thick", rule.thick)):
+        way = values.direction(given)
+        if size(way) < 1e-9:
+            return f"{key} has no direction"
+        if size(cross(along, way)) < 1e-6 * size(along) * size(way):
+            return (f"it runs {_named(along)} from `from` to `to`, and {key} is that way too: is a "
+                    "coordinate in the wrong place?")
+    return "wide and thick are the same way"
+
+
+def _named(way: Vector) -> str:
+    """The direction of a member's run in a word."""
+    k = max(range(3), key=lambda axis: abs(way[axis]))
+    return (("right", "left"), ("back", "front"), ("up", "down"))[k][way[k] < 0]
 
 
 def _in_reach(where: str, *numbers_mm: float) -> None:

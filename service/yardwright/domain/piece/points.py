@@ -1,4 +1,4 @@
-"""The sizes and choices at which a template is tried: corners of its ranges, and points between.
+"""The sizes and choices at which a template is tried: as offered, corners of its ranges, points between.
 
 At each corner so many combinations of choices are tried, drawn by chance where there are more; timbers take
 turns in them, from another first one at each corner, so that none keeps to the corners of one size.
@@ -42,10 +42,12 @@ class Point:
 
 @dataclass(frozen=True, slots=True)
 class Plan:
-    """The points to try. ``corners`` of ``all_corners`` were taken, at each ``at_corner`` of ``combinations``
-    of the choices without timber and finish; the rest lies between."""
+    """The points to try: ``usual`` ones, as it is offered in each system of units; ``corners`` of
+    ``all_corners``, at each ``at_corner`` of ``combinations`` of the choices without timber and finish; the
+    rest lies between."""
 
     points: tuple[Point, ...]
+    usual: int
     corners: int
     all_corners: int
     at_corner: int
@@ -59,10 +61,22 @@ def plan(template: Template, shop: Shop, timbers: Sequence[str], between: int, a
     many, all_corners = prod(len(c.options) for c in choices), 2 ** len(template.dimensions)
     corners, each = min(all_corners, MOST_CORNERS), min(many, at_corner)
     if not timbers:
-        return Plan((), 0, all_corners, each, many)
+        return Plan((), 0, 0, all_corners, each, many)
     coats = [word for word, _ in finishes.options] or ["none"]
     made = _Maker(template, shop, timbers, choices, coats, random)
-    return Plan((*made.corners(corners, each), *made.between(between)), corners, all_corners, each, many)
+    usual = usual_points(template, shop)
+    points = (*usual, *made.corners(corners, each), *made.between(between))
+    return Plan(points, len(usual), corners, all_corners, each, many)
+
+
+def usual_points(template: Template, shop: Shop) -> tuple[Point, ...]:
+    """As the piece is offered where nothing is chosen, first in the shop's units."""
+    chosen = {choice.name: choice.default for choice in offered(template, shop)}
+    sections = {role.chosen_by for role in template.roles}
+    chosen = {name: word for name, word in chosen.items() if name not in sections}
+    systems = sorted(("in", "mm"), key=lambda units: units != shop.units)
+    return tuple(Point({d.name: d.default_nm[units] for d in template.dimensions}, chosen, units)
+                 for units in systems)
 
 
 @dataclass(frozen=True, slots=True)

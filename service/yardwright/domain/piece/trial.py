@@ -56,16 +56,19 @@ class TrialReport:
 
 
 def trial(template: Template, shop: Shop, points: int, seed: int = 1,
-          at_corners: int = MOST_COMBINATIONS, also: Look = lambda piece, shop: ()) -> TrialReport:
-    """Every corner of the ranges and ``points`` random sets between, with choices and timbers mixed in:
-    at each corner ``at_corners`` combinations of choices. ``also`` looks at each piece that is sound so far
-    with what this part of the house does not know: boards, goods, times.
+          at_corners: int = MOST_COMBINATIONS, also: Look = lambda piece, shop: (),
+          usually: Look = lambda piece, shop: ()) -> TrialReport:
+    """The piece as it is offered, every corner of its ranges and ``points`` random sets between, with choices
+    and timbers mixed in: at each corner ``at_corners`` combinations of choices. ``also`` looks at each piece
+    that is sound so far with what this part of the house does not know: boards, goods, times; ``usually``
+    besides at those as it is offered, which must be free of what another size or choice would mend.
 
     Deterministic for a seed. Never raises for a fault of the template: it is reported with its point.
     """
     timbers, unsold = _timbers(template, shop)
     tried = plan(template, shop, timbers, points, at_corners, Random(seed))
-    faults = [fault for point in tried.points for fault in _tried(template, shop, point, also)]
+    looks = ((point, (also, usually) if k < tried.usual else (also,)) for k, point in enumerate(tried.points))
+    faults = [fault for point, asked in looks for fault in _tried(template, shop, point, asked)]
     return TrialReport(template.id, tried, tuple(faults), unsold,
                        (*_lacking(template, shop, timbers), *unused(template)))
 
@@ -99,10 +102,10 @@ def _timbers(template: Template, shop: Shop) -> tuple[list[str], tuple[str, ...]
     return sold, tuple(unsold)
 
 
-def _tried(template: Template, shop: Shop, point: Point, also: Look) -> list[TrialFault]:
+def _tried(template: Template, shop: Shop, point: Point, also: Sequence[Look]) -> list[TrialFault]:
     try:
-        piece = build(template, point.dimensions_nm, point.choices, shop, point.units)
+        piece = build(template, point.dimensions_nm, point.choices, shop, shop.units)
     except Refused as trouble:
         return [TrialFault(point, fault.pointer, fault.detail, built=False) for fault in trouble.faults]
-    found = tuple(faults_of(piece, shop)) or also(piece, shop)
+    found = tuple(faults_of(piece, shop)) or (fault for look in also for fault in look(piece, shop))
     return [TrialFault(point, fault.pointer, fault.detail) for fault in found]

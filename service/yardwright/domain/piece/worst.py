@@ -85,7 +85,7 @@ def _rebuilt(report: TrialReport, template: Template, shop: Shop) -> Iterator[tu
 
 
 def _build(template: Template, point: Point, shop: Shop) -> Piece:
-    return build(template, point.dimensions_nm, point.choices, shop, point.units)
+    return build(template, point.dimensions_nm, point.choices, shop, shop.units)
 
 
 def _instead(report: TrialReport, template: Template, shop: Shop) -> Worst | None:
