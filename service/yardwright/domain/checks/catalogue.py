@@ -9,6 +9,7 @@ from ..errors import BadTemplate, Fault
 from ..template.model import CheckRule, Template
 from . import (
     allowed_load,
+    anchors,
     arm_load,
     armrest,
     as_asked,
@@ -30,6 +31,7 @@ from . import (
     joints,
     lean_back,
     lid,
+    openings,
     panels,
     racking,
     screw_room,
@@ -56,8 +58,9 @@ RULES: Mapping[str, Rule] = {
 }
 ALWAYS: tuple[Rule, ...] = tuple(
     module.RULE
-    for module in (fits, as_asked, clashes, joints, racking, climbing, wind, drop_behind, allowed_load,
-                   fall, ground_contact, corrosion, wet_gluing, panels, screw_room, stand_ins, unasked))
+    for module in (fits, as_asked, clashes, joints, racking, climbing, wind, anchors, drop_behind,
+                   openings, allowed_load, fall, ground_contact, corrosion, wet_gluing, panels, screw_room,
+                   stand_ins, unasked))
 
 
 def validate(template: Template) -> tuple[Fault, ...]:
