@@ -6,7 +6,7 @@
  * @typedef {{nm: number, height: number|null, depth: number|null, words: string}} Run
  * @typedef {{held: boolean, closing: number, opening: number, lean: number, measured: boolean, slant: number,
  *   stretched: number, runs: Run[]}} Side see domain/fit/space.py
- * @typedef {{wall: string, label: string, from: number, to: number, out: number, bottom: number,
+ * @typedef {{wall: string, label: string, from: number, to: number, out: number, bottom: number, top: number,
  *   rule: any}} Thing
  * @typedef {{kind: string, runs: Run[], depths: Run[], under: Run|null, left: Side, right: Side, held: number,
  *   backHeld: boolean, backLean: number, things: Thing[], allowance: number, airflow: number, walkway: number,
@@ -163,7 +163,7 @@ function thingOf(o, wall, sides, shop, off) {
   const rule = known ?? find('other') ?? { sides: 0, front: 0, above: 0, below: 0, solid: true, level: 'caution',
     advice: 'Say what it is, and look whether it must stay reachable.' };
   const [from, to, out] = [toNm(o.from), toNm(o.to), toNm(o.projection)];
-  const bottom = maybe(o.bottom);
+  const [bottom, top] = [maybe(o.bottom), maybe(o.top)];
   const far = off(Math.max(from, to));
   const { slant, stretched } = sides[wall] ?? { slant: 0, stretched: 1 };
   let [start, end, reach] = [Math.min(from, to) - far, Math.max(from, to) + far, out ? out + off(out) : 0];
@@ -173,7 +173,7 @@ function thingOf(o, wall, sides, shop, off) {
   }
   return {
     wall, label: known ? known.label : o.kind, from: start, to: end, out: reach,
-    bottom: bottom ? Math.max(0, bottom - off(bottom)) : 0,
+    bottom: bottom ? Math.max(0, bottom - off(bottom)) : 0, top: top === null ? FOREVER : top + off(top),
     rule: { ...rule, ...Object.fromEntries(ROOM.map((side) => [side, toNm(rule[side])])) },
   };
 }

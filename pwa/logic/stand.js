@@ -49,10 +49,19 @@ export const outOf = (piece, name) => (piece.wing === name ? Math.max(piece.dept
 /** @param {Envelope} piece @returns {number} out from its back over all, the wing included */
 export const wholeDepth = (piece) => Math.max(...SIDES.map((name) => outOf(piece, name)));
 
-/** @param {Envelope} piece @param {Space} space @returns {Standing} */
-export function stand(piece, space) {
+/** @param {Envelope} piece @param {Space} site @returns {Standing} */
+export function stand(piece, site) {
+  const space = leant(site, piece.openHeight);
   const tried = gaps(piece, space).map((gap) => standAt(piece, space, gap));
   return tried.find((t) => t.positions.length) ?? tried[0];
+}
+
+/** @param {Space} space @param {number} height @returns {Space} a wall that leans in carries what is on it */
+function leant(space, height) {
+  if (space.backLean <= 0) return space;
+  const things = space.things.map((t) => (t.wall === 'back'
+    ? { ...t, out: t.out + leanIn(space.backLean, Math.min(t.top, height)) } : t));
+  return { ...space, things };
 }
 
 /** @param {Envelope} piece @param {Space} space @returns {number[]} distances off the wall worth trying */
@@ -78,10 +87,9 @@ export function leastGap(piece, space) {
 /** @param {Envelope} piece @param {Space} space @param {number} gap @returns {Standing} */
 function standAt(piece, space, gap) {
   const ends = [shutEnds(piece, space, gap), openedEnds(piece, space, gap)];
-  const [{ taken }] = ends;
   const run = shortest(piece, space, gap);
-  const right = run === null ? null : run.nm - taken[1];
-  const spans = blocks({ piece, gap, left: taken[0], right }, space);
+  const spans = blocks({ piece, gap, left: ends.map((e) => e.taken[0]),
+    right: run === null ? null : ends.map((e) => run.nm - e.taken[1]) }, space);
   const clearances = clearancesOf(piece, space, gap, run, ends);
   const roomy = clearances.every((c) => c.clearance >= c.needed);
   if (run === null) {
@@ -225,7 +233,7 @@ function ofTheWing(piece, space, gap, run, taken) {
 }
 
 /**
- * @param {{piece: Envelope, gap: number, left: number, right: number|null}} stance
+ * @param {{piece: Envelope, gap: number, left: number[], right: number[]|null}} stance the walls: shut, opened
  * @param {Space} space @returns {Block[]} every span a thing takes, by its body and by the room it wants
  */
 function blocks(stance, space) {
@@ -252,7 +260,9 @@ function body(thing, stance) {
   const { piece, gap } = stance;
   if (!thing.rule.solid || thing.bottom >= piece.openHeight) return null;
   if (thing.wall !== 'back') return fromSide(thing, stance, [thing.from, thing.to], thing.out, true);
-  return gap - piece.openBehind < thing.out ? [[thing.from, thing.to], [0, piece.length]] : null;
+  const swept = boxes(stance, true).map(([stretch]) => stretch);
+  const whole = /** @type {Span} */ ([Math.min(...swept.map(([low]) => low)), Math.max(...swept.map(([, high]) => high))]);
+  return gap - piece.openBehind < thing.out ? [[thing.from, thing.to], whole] : null;
 }
 
 /** @param {Thing} thing @param {any} stance @returns {[Span, Span]|null} the room around it against the shut piece */
@@ -270,7 +280,8 @@ function room(thing, stance) {
 function fromSide(thing, stance, fromWall, reach, opened) {
   const { left, right } = stance;
   if (reach <= 0 || (thing.wall === 'right' && right === null)) return null;
-  const span = /** @type {Span} */ (thing.wall === 'left' ? [-FOREVER, left + reach] : [right - reach, FOREVER]);
+  const at = Number(opened);
+  const span = /** @type {Span} */ (thing.wall === 'left' ? [-FOREVER, left[at] + reach] : [right[at] - reach, FOREVER]);
   const met = boxes(stance, opened).find(([, [near, far]]) => fromWall[0] < far && fromWall[1] > near);
   return met ? [span, met[0]] : null;
 }

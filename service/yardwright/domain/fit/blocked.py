@@ -17,8 +17,8 @@ class Stance:
 
     piece: Envelope
     gap_nm: int
-    left_nm: int                 # where the left wall is at its furthest in, along the back wall
-    right_nm: int | None         # the right one; None where the run was not measured
+    left_nm: Span                # where the left wall is furthest in, along the back wall: shut, opened
+    right_nm: Span | None        # the right one; None where the run was not measured
 
     @property
     def behind_nm(self) -> int:
@@ -68,7 +68,8 @@ def _body(thing: Thing, stance: Stance) -> tuple[Span, Span] | None:
     if not thing.rule.solid or thing.bottom_nm >= stance.piece.open_height_nm:
         return None
     if thing.wall == "back":
-        whole = (0, stance.piece.length_nm)
+        swept = [stretch for stretch, _ in stance.boxes(opened=True)]
+        whole = (min(low for low, _ in swept), max(high for _, high in swept))
         return ((thing.from_nm, thing.to_nm), whole) if stance.behind_nm < thing.out_nm else None
     return _from_side(thing, stance, (thing.from_nm, thing.to_nm), thing.out_nm, opened=True)
 
@@ -90,8 +91,9 @@ def _from_side(thing: Thing, stance: Stance, out_from_wall: Span, reach_nm: int,
     """A thing on a side wall takes all from its wall to where it reaches, from what of the piece it meets."""
     if reach_nm <= 0 or (thing.wall == "right" and stance.right_nm is None):
         return None
-    span = ((-FOREVER_NM, stance.left_nm + reach_nm) if thing.wall == "left"
-            else ((stance.right_nm or 0) - reach_nm, FOREVER_NM))
+    at = int(opened)
+    span = ((-FOREVER_NM, stance.left_nm[at] + reach_nm) if stance.right_nm is None or thing.wall == "left"
+            else (stance.right_nm[at] - reach_nm, FOREVER_NM))
     return next(((span, stretch) for stretch, (near, far) in stance.boxes(opened)
                  if out_from_wall[0] < far and out_from_wall[1] > near), None)
 

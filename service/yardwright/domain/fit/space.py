@@ -53,7 +53,8 @@ class Side:
 class Thing:
     """An obstruction at its worst, with the room it wants; positions along its own wall.
 
-    Its top does not matter: the piece stands on the ground, so what begins below its height is in its way.
+    The piece stands on the ground, so what begins below its height is in its way; its top only says how far
+    a wall that leans in carries it.
     """
 
     wall: str
@@ -63,6 +64,7 @@ class Thing:
     out_nm: int
     bottom_nm: int
     rule: KeepClear
+    top_nm: int = FOREVER_NM
 
 
 @dataclass(frozen=True, slots=True)
@@ -183,7 +185,8 @@ class _Ready:
             start, end = -up(turned - start / side.stretched), end + up(turned)
             out = up(out * side.stretched)
         return Thing(wall, label, start, end, out,
-                     max(0, o.bottom_nm - self.off(o.bottom_nm)) if o.bottom_nm else 0, rule)
+                     max(0, o.bottom_nm - self.off(o.bottom_nm)) if o.bottom_nm else 0, rule,
+                     FOREVER_NM if o.top_nm is None else o.top_nm + self.off(o.top_nm))
 
 
 def _unknown(kind: str) -> KeepClear:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from ..measure import MM, Writer
 from .blocked import Block, Span, Stance, blocks, free
@@ -29,8 +29,18 @@ class Standing:
 
 def stand(piece: Envelope, space: Space) -> Standing:
     """Set the piece as near the back wall as air, lid and things allow, and see what is free around it."""
+    space = _leant(space, piece.open_height_nm)
     tried = [_at(piece, space, gap) for gap in _gaps(piece, space)]
     return next((t for t in tried if t.positions), tried[0])
+
+
+def _leant(space: Space, height_nm: int) -> Space:
+    """A wall that leans in carries what is on it: out at its top, or where the piece ends below that."""
+    if space.back_lean <= 0:
+        return space
+    return replace(space, things=tuple(
+        replace(t, out_nm=t.out_nm + _lean_in(space.back_lean, min(t.top_nm, height_nm)))
+        if t.wall == "back" else t for t in space.things))
 
 
 def _gaps(piece: Envelope, space: Space) -> list[int]:
@@ -68,9 +78,9 @@ def end_room(piece: Envelope, space: Space, name: str) -> int:
 def _at(piece: Envelope, space: Space, gap_nm: int) -> Standing:
     run = _run(piece, space, gap_nm)
     ends = _shut(piece, space, gap_nm), _opened(piece, space, gap_nm)
-    taken = ends[0].taken
-    right = None if run is None else run.nm - taken[1]
-    stance = Stance(piece, gap_nm, taken[0], right)
+    shut, opened = (e.taken for e in ends)
+    stance = Stance(piece, gap_nm, (shut[0], opened[0]),
+                    None if run is None else (run.nm - shut[1], run.nm - opened[1]))
     every = blocks(stance, space)
     clearances = _clearances(piece, space, gap_nm, run, ends)
     roomy = all(c.clearance_nm >= c.needed_nm for c in clearances)
