@@ -18,8 +18,8 @@ from .vectors import Vector, bounds, dot
 
 LEAST_MM3 = 1.0          # a smaller overlap is rounding
 LEAST_MM = 0.05          # and so is a shallower one
-KERNEL_STEPS = 120       # of work, for one question to the kernel
-TURNED_STEPS = 30        # for one member turned
+KERNEL_STEPS = 220       # of work, for one question to the kernel
+TURNED_STEPS = 50        # for one member turned
 STEP_DEG = 5.0           # a moving group is tried every so often, and fully open
 
 
@@ -65,7 +65,7 @@ def _in_reach(name: str, members: Sequence[Member], hinge: Hinge, budget: Budget
     budget.spend(len(members))
     others = [(m, *_shrunk(m.solid.box)) for m in members if m.group != name]
     for own in (m for m in members if m.group == name):
-        budget.spend(3 + len(others) // 4 + 2 * len(own.solid.corners))
+        budget.spend(8 + len(others) // 4 + 4 * len(own.solid.corners))
         seen[own.key] = flat(own.solid, hinge)
         (ax, ay, az), (bx, by, bz) = swept(own.solid.box, seen[own.key], hinge)
         near = [m for m, (cx, cy, cz), (dx, dy, dz) in others
@@ -83,7 +83,7 @@ def _shrunk(box: tuple[Vector, Vector]) -> tuple[Vector, Vector]:
 
 def _turn_steps(own: Seen, near: Sequence[Member]) -> int:
     """Work to turn one member once and to see whose box it meets."""
-    return 3 + len(near) // 6 + len(own[1]) // 2
+    return 5 + len(near) // 4 + len(own[1])
 
 
 def stations(opens_deg: float) -> list[float]:
@@ -122,7 +122,7 @@ def _on_the_way(own: Member, near: Sequence[Member], hinge: Hinge, budget: Budge
 def _clashes_at(own: Member, others: Sequence[Member], hinge: Hinge, angle: float,
                 budget: Budget) -> Iterator[Clash]:
     """With one member turned."""
-    budget.spend(TURNED_STEPS + 5 * len(own.solid.corners))
+    budget.spend(TURNED_STEPS + 8 * len(own.solid.corners))
     there = replace(own, solid=turned_solid(own.solid, hinge[0], hinge[1], angle))
     for other in others:
         clash = _clash(there, other, {}, angle, budget)
@@ -136,9 +136,9 @@ def _between(own: Member, near: Sequence[Member], hinge: Hinge, budget: Budget,
     tried = [0.0, *(abs(angle) for angle in stations(hinge[2]))]
     for other in near:
         if other.key not in seen:
-            budget.spend(2 + 2 * len(other.solid.corners))
+            budget.spend(4 + 3 * len(other.solid.corners))
             seen[other.key] = flat(other.solid, hinge)
-        budget.spend(4 + len(seen[own.key][1]) + len(seen[other.key][1]))
+        budget.spend(10 + 4 * (len(seen[own.key][1]) + len(seen[other.key][1])))
         for angle in passes(seen[own.key], seen[other.key], hinge, tried):
             yield from _clashes_at(own, [other], hinge, angle, budget)
 
@@ -149,7 +149,7 @@ def _clash(a: Member, b: Member, allowed: Mapping[tuple[str, str], float], angle
     budget.spend(3 + ends // 4)
     if _apart(a.solid, b.solid):
         return None
-    budget.spend(KERNEL_STEPS + 11 * ends)
+    budget.spend(KERNEL_STEPS + 6 * ends)
     volume, corners = shared(a.solid, b.solid)
     if volume <= LEAST_MM3:
         return None

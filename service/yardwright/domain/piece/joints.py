@@ -29,7 +29,7 @@ def named(members: Sequence[Member], patterns: Sequence[str],
           budget: Budget | None = None) -> tuple[str, ...]:
     """Keys of the members that a list of patterns names."""
     if budget is not None:
-        budget.spend(2 + (len(members) + len(patterns)) // 6)
+        budget.spend(4 + len(members) // 4 + len(patterns) // 2)
     called = matching(patterns)
     return tuple([m.key for m in members if called(m.name)])
 
@@ -42,11 +42,11 @@ def make_joints(rules: Sequence[Joint], members: Sequence[Member], contacts: Seq
 
 def _made(rule: Joint, members: Sequence[Member], contacts: Sequence[Contact], values: Values) -> MadeJoint:
     budget = values.budget
-    budget.spend(len(contacts) // 6 + len(members) // 2)
+    budget.spend(6 + len(contacts) // 4 + len(members) // 3)
     of, to = set(named(members, rule.of, budget)), set(named(members, rule.to, budget))
     held = tuple(c for c in contacts
                  if (c.first in of and c.second in to) or (c.first in to and c.second in of))
-    budget.spend(2 * len(held))
+    budget.spend(4 * len(held))
     taking = _taking(held, budget) if rule.fasten not in ("none", "glue") else (True,) * len(held)
     counts: tuple[int, ...] = ()
     if rule.per_contact is not None:

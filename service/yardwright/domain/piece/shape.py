@@ -99,7 +99,7 @@ def _outline(placed: Placed, solid: Solid, cut: Cut, values: Mapping[str, Any],
     corners = flattened(values["points"])
     if len(corners) > MOST_CORNERS:
         raise ValueError(f"its arcs come out as {len(corners)} chords, more than {MOST_CORNERS}")
-    budget.spend(len(corners) * 8)
+    budget.spend(len(corners) * 16)
     loop = [local(placed, u, v, 0.0)[:2] for u, v in corners]
     if sum(loop[i - 1][0] * y - loop[i - 1][1] * x for i, (x, y) in enumerate(loop)) < 0:
         loop.reverse()

@@ -16,9 +16,10 @@ from ..formula import Budget
 from .flat_faces import Face, clipped, merged_faces, quad
 from .vectors import AXES, Vector, bounds, dot, doubled_area, mirrored, scaled, sub, turner, unit
 
-CUT_STEPS = 260       # of work, for one cut by the kernel
+CUT_STEPS = 300       # of work, for one cut by the kernel
+TOOL_STEPS = 10       # more for each triangle of what it is cut by
 PLANE_STEPS = 60      # for a plane cut of a convex solid, which needs no kernel
-TRIANGLE_STEPS = 24   # for each triangle merged into faces
+TRIANGLE_STEPS = 20   # for each triangle merged into faces
 
 
 def _kernel() -> Any:
@@ -146,12 +147,12 @@ def prism(outline: Sequence[tuple[float, float]], height: float, corner: Vector,
 
 def kept_inside(solid: Solid, body: Any, budget: Budget | None = None) -> Solid:
     """What of the solid lies inside the kernel's body."""
-    return _cut(solid, lambda kernel: kernel ^ body, budget)
+    return _cut(solid, lambda kernel: kernel ^ body, int(body.num_tri()), budget)
 
 
 def taken_out(solid: Solid, body: Any, budget: Budget | None = None) -> Solid:
     """The solid less the kernel's body."""
-    return _cut(solid, lambda kernel: kernel - body, budget)
+    return _cut(solid, lambda kernel: kernel - body, int(body.num_tri()), budget)
 
 
 def cut_off(solid: Solid, at: Vector, normal: Vector, budget: Budget | None = None) -> Solid:
@@ -164,13 +165,13 @@ def cut_off(solid: Solid, at: Vector, normal: Vector, budget: Budget | None = No
         if faces is not None:
             return Solid(faces, convex=True)
     away = scaled(outward, -1.0)
-    return _cut(solid, lambda kernel: kernel.trim_by_plane(away, dot(away, at)), budget)
+    return _cut(solid, lambda kernel: kernel.trim_by_plane(away, dot(away, at)), 0, budget)
 
 
-def _cut(solid: Solid, how: Callable[[Any], Any], budget: Budget | None) -> Solid:
+def _cut(solid: Solid, how: Callable[[Any], Any], triangles: int, budget: Budget | None) -> Solid:
     """One cut; its work is counted before it is done, and the merging before that is done."""
     if budget is not None:
-        budget.spend(CUT_STEPS + 3 * len(solid.corners))
+        budget.spend(CUT_STEPS + TOOL_STEPS * triangles + 2 * len(solid.corners))
     return of_kernel(how(solid.kernel), budget)
 
 

@@ -15,7 +15,7 @@ from ..template.model import DIRECTIONS, Template
 from .vectors import Vector
 
 MOST_CLASHES = 30        # told; a piece with more is no nearer to being built
-WORD_STEPS = 4           # for each word or mark that was read of a template's formulas
+WORD_STEPS = 5           # for each word or mark that was read of a template's formulas
 
 
 @dataclass(frozen=True, slots=True)
