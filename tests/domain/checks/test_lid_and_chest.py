@@ -30,12 +30,12 @@ def lidded(pounds: float = 20, count: float = 2) -> Piece:
 
 
 def findings(made: Piece, **values: float) -> list[Finding]:
-    return list(lid.check(asked("lid", **values), case(made)))
+    return list(lid.check(asked("lid", **({"hinge_gap": 3.0} | values)), case(made)))
 
 
 def test_an_even_lid_takes_half_its_weight_at_the_front_edge() -> None:
     """Handle force W/2, torque W·L/2 = 20·20/2 = 200 in·lbf (moments; recomputed)."""
-    hand, held = findings(lidded())
+    hand, held, _ = findings(lidded())
     assert hand.measured == "10 lbf"
     assert "200 in·lbf" in hand.working
     assert hand.level is Level.OK
@@ -75,13 +75,13 @@ def test_no_lid_no_finding() -> None:
 
 
 def chest_levels(made: Piece, **values: float) -> dict[str, Level]:
-    given = {"inside_volume": 3 * FOOT3, "vent_area": 6 * INCH**2, **values}
+    given = {"inside_volume": 3 * FOOT3, "vent_area": 6 * INCH**2, "hinge_gap": 3.0, **values}
     return {f.title: f.level for f in chest.check(asked("chest", **given), case(made))}
 
 
 def test_a_chest_under_1_1_cubic_feet_needs_nothing() -> None:
     """Toy-chest rules start at 1.1 ft³ (0.031 m³): ASTM F834/F963; seen."""
-    assert list(chest_levels(lidded(count=0), inside_volume=1.0 * FOOT3).values()) == [Level.OK]
+    assert list(chest_levels(lidded(count=0), inside_volume=1.0 * FOOT3).values()) == [Level.OK] * 2
     assert Level.STOP in chest_levels(lidded(count=0), inside_volume=1.11 * FOOT3).values()
 
 
@@ -104,6 +104,17 @@ def test_a_latch_on_a_chest_is_stopped() -> None:
 def test_a_hinge_gap_between_a_fifth_and_half_an_inch_traps_fingers(gap: float, level: Level) -> None:
     """ASTM F963 hinge clearance: 0.2 in or less, or 1/2 in or more; memory."""
     assert level in chest_levels(lidded(), hinge_gap=gap * INCH).values()
+
+
+def test_fingers_at_the_hinge_of_any_lid_are_judged_or_said_to_be_not_checked() -> None:
+    """Also on a box too small for a child, and on a lid without a box."""
+    small = chest.check(asked("chest", inside_volume=1.0 * FOOT3), case(lidded()))
+    assert [f.title for f in small if f.level is Level.NOT_CHECKED] == ["Hinge side: not checked"]
+    lone = lid.check(asked("lid"), case(lidded()))
+    assert [f.title for f in lone if f.level is Level.NOT_CHECKED] == ["Hinge side: not checked"]
+    assert findings(lidded(), hinge_gap=8.0)[2].level is Level.CAUTION
+    both = replace(lidded(), checks=(asked("lid"), asked("chest", inside_volume=3 * FOOT3)))
+    assert "Hinge side" not in " ".join(f.title for f in lid.check(asked("lid"), case(both)))
 
 
 def test_a_deep_chest_is_noted() -> None:

@@ -1,8 +1,8 @@
 """Chest: a box with a lid that a child can get into is held to the toy-chest idea.
 
 From 1.1 ft³ (0.031 m³) inside: the lid stays put at any angle by a support, air gets in when it is shut, no
-latch that a child inside cannot open, and the hinge side leaves no finger trap (1/2 in or more, or 0.2 in
-or less). Sources: ASTM F834/F963/F2598 and CPSC advice (seen in part, see data/limits/people.toml).
+latch that a child inside cannot open. Any chest: the hinge side leaves no finger trap (hinge_side.py).
+Sources: ASTM F834/F963/F2598 and CPSC advice (seen in part, see data/limits/people.toml).
 """
 
 from __future__ import annotations
@@ -11,7 +11,7 @@ from collections.abc import Iterator
 
 from ..finding import Finding, Level
 from ..piece.model import AskedCheck
-from .entrapment import outside
+from .hinge_side import fingers
 from .lid import stays_fitted
 from .rule import Case, Rule
 
@@ -20,7 +20,7 @@ ADVICE = "CPSC advice for chests with lids (seen)"
 
 
 def check(asked: AskedCheck, case: Case) -> tuple[Finding, ...]:
-    """Findings on support, air, latch and fingers; one ok for a chest too small to hold a child."""
+    """Findings on support, air, latch and fingers; of one too small to hold a child only on fingers."""
     volume, words = float(asked.values["inside_volume"]), case.words
     least = case.limit("people.chest_volume")
     if volume < least:
@@ -28,9 +28,9 @@ def check(asked: AskedCheck, case: Case) -> tuple[Finding, ...]:
                         f"It holds {words.volume(volume)}.", words.volume(volume), words.volume(least),
                         case.source("people.chest_volume"),
                         working=f"length × depth × height inside = {words.volume(volume)} < "
-                        f"{words.volume(least)}"),)
+                        f"{words.volume(least)}"), fingers(asked, case))
     return (*_held_open(asked, case, volume), *_air(asked, case), *_latch(asked, case),
-            *_fingers(asked, case), *_reach(asked, case))
+            fingers(asked, case), *_reach(asked, case))
 
 
 def _held_open(asked: AskedCheck, case: Case, volume: float) -> Iterator[Finding]:
@@ -73,21 +73,6 @@ def _latch(asked: AskedCheck, case: Case) -> Iterator[Finding]:
                       f"{', '.join(latches)} on a chest that a child fits into.", "a latch", "none", ADVICE,
                       "Leave the latch off, or fit one that opens from inside with a light push.",
                       f"{len(latches)} in the piece's hardware")
-
-
-def _fingers(asked: AskedCheck, case: Case) -> Iterator[Finding]:
-    if "hinge_gap" not in asked.values:
-        return
-    gap, words = float(asked.values["hinge_gap"]), case.words
-    narrow, wide = case.limit("people.finger_gap.most_narrow"), case.limit("people.finger_gap.least_wide")
-    good = gap <= narrow or gap >= wide
-    yield Finding(asked.rule.rule, Level.OK if good else Level.CAUTION,
-                  "Hinge side: no finger trap" if good else "Hinge side: fingers can be trapped",
-                  f"The gap at the hinge is {words.length(gap)}.", words.length(gap),
-                  f"{words.length(narrow)} at most, or {words.length(wide)} at least",
-                  case.source("people.finger_gap.most_narrow"),
-                  "" if good else f"Make the gap {words.length(narrow)} or less.",
-                  outside(case, gap, narrow, wide))
 
 
 def _reach(asked: AskedCheck, case: Case) -> Iterator[Finding]:

@@ -12,6 +12,7 @@ from __future__ import annotations
 from ..finding import Finding, Level
 from ..hardware.bought import lid_moment_nmm
 from ..piece.model import AskedCheck, Member, Piece, Vector
+from .hinge_side import fingers
 from .rule import Case, Rule, Unknown
 from .touches import corners
 from .words import GRAVITY
@@ -20,7 +21,7 @@ UPRIGHT = 0.7                # cosine with upright from which a hinge carries a 
 
 
 def check(asked: AskedCheck, case: Case) -> tuple[Finding, ...]:
-    """Two findings: the hand's force, the stays' torque."""
+    """The hand's force, the stays' torque; fingers at the hinge where no chest check tells of them."""
     group = asked.rule.words.get("group", "lid")
     members = case.piece.group(group)
     if group not in case.piece.moving or not members:
@@ -32,7 +33,9 @@ def check(asked: AskedCheck, case: Case) -> tuple[Finding, ...]:
     torque = sum(m.mass_kg * GRAVITY * lever(m.centre, at, axis) for m in members)
     far = max(lever(c, at, axis) for m in members for c in corners(m))
     swing = lid_moment_nmm(case.piece, group)
-    return (_hand(asked, case, members, mass, torque, far), _stays(asked, case, swing, group))
+    told = any(other.rule.rule == "chest" for other in case.piece.checks)
+    return (_hand(asked, case, members, mass, torque, far), _stays(asked, case, swing, group),
+            *(() if told else (fingers(asked, case),)))
 
 
 def lever(point: Vector, at: Vector, axis: Vector) -> float:
@@ -95,4 +98,4 @@ def _stays(asked: AskedCheck, case: Case, torque: float, group: str) -> Finding:
                    customer=False)
 
 
-RULE = Rule("lid", check, may={"stay_torque": "number"}, words={"group": ()})
+RULE = Rule("lid", check, may={"stay_torque": "number", "hinge_gap": "length"}, words={"group": ()})
