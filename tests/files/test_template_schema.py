@@ -15,6 +15,7 @@ import jsonschema
 import pytest
 
 from builders import DATA
+from format_page import STAGES
 from fuzzed_templates import case
 from small_templates import trestle
 from yardwright.domain.errors import BadTemplate
@@ -26,10 +27,7 @@ FOLDER = DATA / "templates"
 SCHEMA: dict[str, Any] = json.loads((FOLDER / "template.schema.json").read_text(encoding="utf-8"))
 JUDGE = jsonschema.Draft202012Validator(SCHEMA)
 TEMPLATES = {path.stem: path.read_text(encoding="utf-8") for path in sorted(FOLDER.glob("*.toml"))}
-TEMPLATES |= {
-    f"format page {n}": part.split("```")[0]
-    for n, part in enumerate((FOLDER / "README.md").read_text(encoding="utf-8").split("```toml\n")[1:])
-}
+TEMPLATES |= {f"format page, {stage}": text for stage, text in STAGES.items()}
 
 
 @pytest.mark.parametrize("name", TEMPLATES)
