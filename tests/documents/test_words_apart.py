@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 from itertools import combinations
 
 import pytest
@@ -20,7 +21,7 @@ from yardwright.domain.errors import Refused
 from yardwright.domain.measure import Writer
 from yardwright.domain.piece.model import Piece
 
-SEEDS = range(4)
+SEEDS = range(int(os.environ.get("PIECES", "4")))
 VIEWS = ("front", "side", "plan", "isometric")
 ROOMS = ((520.0, 250.0), (251.0, 170.0))     # a row of a page to itself, and half of one
 

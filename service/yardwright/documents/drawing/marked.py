@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence, Set
 from dataclasses import replace
+from math import dist
 from typing import TYPE_CHECKING
 
 from yardwright.domain.measure import Writer, to_mm
@@ -29,6 +30,7 @@ _MOST_INSIDES = 8
 _THIN_MM = 15.0              # mesh or cloth shows by its face or not at all, never through a slit
 _INSIDE_WIDE, _INSIDE_HIGH = 0.049, 0.055  # text height as a share of an inside view's width and height
 _TRIES = 4
+_SPECK_MM = 5.0              # of the outline around an inside view, less is dust
 
 Places = Mapping[int, tuple[Point, float]]
 
@@ -72,7 +74,8 @@ def _insides(piece: Piece, parts: Sequence[Part], members: Sequence[Sequence[Rin
     """Three-quarter views of what is left, the marked parts taken off layer by layer."""
     found: list[Drawing] = []
     done = set(shown)
-    around = tuple(Line(s, "hatch") for s in visible_lines(members, VIEWS["isometric"])[0])
+    around = tuple(Line(s, "hatch") for s in visible_lines(members, VIEWS["isometric"])[0]
+                   if dist(*s) > _SPECK_MM)
     while len(found) < _MOST_INSIDES and (left := [p for p in parts if p.mark not in done]):
         keys = {key for part in left for key in part.keys}
         rest = [rings if m.key in keys else () for m, rings in zip(piece.members, members, strict=False)]

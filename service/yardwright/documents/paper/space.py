@@ -75,7 +75,7 @@ def _side_by_side(plan: Drawing | None, item: Json, width: float, high: float) -
 def _plan(plan: Drawing, width: float, high: float) -> list[Flowable]:
     caption = para("From above, the wall behind it at the top", CAPTION)
     return [Drawn(legible(plan, width, high), width, high), Spacer(0, 2), caption,
-            *(para(note, FAINT) for note in plan.notes if not note.startswith(("Free:", "Short:")))]
+            *(para(note, FAINT) for note in plan.notes if not note.startswith(("Free:", "Short:", "Way in")))]
 
 
 def _fit(item: Json, width: float) -> list[Flowable]:

@@ -57,7 +57,7 @@ def part_sheets(items: Sequence[QuotedItem], names: Sequence[str], writer: Write
         for part in item.parts:
             if worth_drawing(part):
                 drawing, drawn = in_room(part_drawing(item.piece, part, writer), each, width)
-                kept = half if drawn.width <= each else whole
+                kept = half if drawn.width < each + 1.0 else whole
                 kept.append([para(f"{drawing.title}, {part.count} to make", STRONG),
                              para("; ".join(part.shape), FAINT), Spacer(0, 3), drawn])
         if (half or whole) and len(items) > 1:
