@@ -3,7 +3,7 @@
  * from the network and, without signal, from the last answer kept. A new version waits until the person
  * says so. Nothing but GET is ever kept.
  */
-const VERSION = 'shell-0a77856d2003a0b6';
+const VERSION = 'shell-bea08d12e49d0ffc';
 const SHELL = [
   'asking.js',
   'controller.js',

@@ -190,6 +190,28 @@ export function interpolated(runs, height, depth) {
     .flatMap((r) => between(near, r, height, depth))];
 }
 
+/**
+ * The least of the runs that bind; a far upper corner that was not read loses upwards and outwards together.
+ * @param {Run[]} runs @param {Run[]} read @returns {Run|null} see domain/fit/space.py
+ */
+export function shortest(runs, read) {
+  if (!runs.length) return null;
+  let least = runs.reduce((best, r) => (r.nm < best.nm ? r : best));
+  const far = (/** @type {Run} */ r) => (r.height ?? 0) + (r.depth ?? 0);
+  const foot = runs.reduce((best, r) => (far(r) < far(best) || (far(r) === far(best) && r.nm < best.nm) ? r : best));
+  const tight = runs.filter((r) => r.nm < foot.nm);
+  for (const upper of tight) {
+    for (const outer of tight) {
+      const [height, depth, nm] = [upper.height ?? 0, outer.depth ?? 0, upper.nm + outer.nm - foot.nm];
+      if (nm < least.nm && height > (outer.height ?? 0) && depth > (upper.depth ?? 0)
+        && !read.some((r) => (r.height ?? 0) >= height && (r.depth ?? 0) >= depth)) {
+        least = { nm, height, depth, words: `${upper.words} and ${outer.words}` };
+      }
+    }
+  }
+  return least;
+}
+
 /** @param {Run} nearer @param {Run} run @param {number} height @param {number} depth @returns {boolean} */
 function shields(nearer, run, height, depth) {
   const pairs = [[height, nearer.height ?? 0, run.height ?? 0], [depth, nearer.depth ?? 0, run.depth ?? 0]];

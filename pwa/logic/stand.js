@@ -15,7 +15,7 @@
  */
 import { BadFormula, evaluate } from './formula.js';
 import { MM } from './measure.js';
-import { FOREVER, SIDES, interpolated, say, up } from './space.js';
+import { FOREVER, SIDES, interpolated, say, shortest, up } from './space.js';
 
 const MOST_STAND_OFF = 150 * MM;
 
@@ -87,7 +87,7 @@ export function leastGap(piece, space) {
 /** @param {Envelope} piece @param {Space} space @param {number} gap @returns {Standing} */
 function standAt(piece, space, gap) {
   const ends = [shutEnds(piece, space, gap), openedEnds(piece, space, gap)];
-  const run = shortest(piece, space, gap);
+  const run = shortestRun(piece, space, gap);
   const spans = blocks({ piece, gap, left: ends.map((e) => e.taken[0]),
     right: run === null ? null : ends.map((e) => run.nm - e.taken[1]) }, space);
   const clearances = clearancesOf(piece, space, gap, run, ends);
@@ -162,23 +162,25 @@ export function free(base, taken) {
 }
 
 /** @param {Envelope} piece @param {Space} space @param {number} gap @returns {import('./space.js').Run|null} */
-function shortest(piece, space, gap) {
+function shortestRun(piece, space, gap) {
   const opened = gap + Math.max(...SIDES.map((name) => openedOut(piece, name)));
-  const brought = [...broughtTo(space, piece.height, gap + wholeDepth(piece)), ...broughtTo(space, piece.openHeight, opened)];
-  return brought.length ? brought.reduce((least, r) => (r.nm < least.nm ? r : least)) : null;
+  const found = [[piece.height, gap + wholeDepth(piece)], [piece.openHeight, opened]].flatMap(([high, out]) => {
+    const binding = interpolated(space.runs, high, out);
+    return shortest(binding.map((r) => atTheWall(r, space, high, out)), binding.filter((r) => space.runs.includes(r))) ?? [];
+  });
+  return found.length ? found.reduce((least, r) => (r.nm < least.nm ? r : least)) : null;
 }
 
-/** @param {Space} space @param {number} height @param {number} depth @returns {import('./space.js').Run[]} */
-function broughtTo(space, height, depth) {
-  return interpolated(space.runs, height, depth).map((run) => {
-    let more = 0;
-    for (const side of [space.left, space.right].filter((s) => s.held)) {
-      const [high, out] = [run.height ?? (side.lean < 0 ? height : 0), run.depth ?? 0];
-      more += side.lean * (side.lean > 0 ? Math.min(high, height) : high);
-      more += side.opening * (side.opening > 0 ? Math.min(out, depth) : out);
-    }
-    return { ...run, nm: run.nm - up(-more) };
-  });
+/** @param {import('./space.js').Run} run @param {Space} space @param {number} height @param {number} depth
+ *  @returns {import('./space.js').Run} */
+function atTheWall(run, space, height, depth) {
+  let more = 0;
+  for (const side of [space.left, space.right].filter((s) => s.held)) {
+    const [high, out] = [run.height ?? (side.lean < 0 ? height : 0), run.depth ?? 0];
+    more += side.lean * (side.lean > 0 ? Math.min(high, height) : high);
+    more += side.opening * (side.opening > 0 ? Math.min(out, depth) : out);
+  }
+  return { ...run, nm: run.nm - up(-more) };
 }
 
 /** @param {Ends} ends @param {import('./space.js').Run} run @param {number} length @param {string} units

@@ -337,3 +337,17 @@ def test_what_stops_or_warns_of_a_thing_on_a_wall_says_measured_and_limit() -> N
     (near,) = [f for f in window.findings if f.level is Level.CAUTION]
     assert near.measured and near.limit == "nothing before it"
     assert stop.source and near.source and stop.mend and near.mend
+
+
+def test_what_is_lost_upwards_and_outwards_adds_up_where_nothing_was_read() -> None:
+    """A nook of plane walls, 15 mm less at the top of the piece, 20 mm less at its front: 35 mm less at both."""
+    def read(value: int, high: int, out: int) -> dict[str, Any]:
+        return {"value": {"mm": value}, "at_height": {"mm": high}, "at_depth": {"mm": out}}
+
+    three = [read(1220, 0, 0), read(1205, 900, 0), read(1200, 0, 500)]
+    length = 44 * INCH
+    least = clearance(fitted(between(three)), "along")
+    assert least.clearance_nm == 1185 * MM - off(1220 * MM) - length
+    assert "900 mm" in clearance(fitted(between(three), units="mm"), "along").binding
+    read_there = clearance(fitted(between([*three, read(1198, 900, 500)])), "along")
+    assert read_there.clearance_nm == 1198 * MM - off(1198 * MM) - length

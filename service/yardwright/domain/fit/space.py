@@ -210,6 +210,26 @@ def interpolated(runs: Sequence[Run], height_nm: int, depth_nm: int) -> tuple[Ru
     return (*near, *(b for b in between if b is not None))
 
 
+def shortest(runs: Sequence[Run], read: Sequence[Run]) -> Run | None:
+    """The least of the runs that bind; where no far upper corner was ``read``, that corner counts too.
+
+    The walls are taken as planes: there what is lost upwards and what is lost outwards from the foot add up.
+    """
+    if not runs:
+        return None
+    least = min(runs, key=lambda r: r.nm)
+    foot = min(runs, key=lambda r: ((r.height_nm or 0) + (r.depth_nm or 0), r.nm))
+    tight = [r for r in runs if r.nm < foot.nm]
+    for upper in tight:
+        for outer in tight:
+            high, deep = upper.height_nm or 0, outer.depth_nm or 0
+            nm = upper.nm + outer.nm - foot.nm
+            if nm < least.nm and high > (outer.height_nm or 0) and deep > (upper.depth_nm or 0) and not any(
+                    (r.height_nm or 0) >= high and (r.depth_nm or 0) >= deep for r in read):
+                least = Run(nm, high, deep, f"{upper.words} and {outer.words}")
+    return least
+
+
 def _shields(nearer: Run, run: Run, height_nm: int, depth_nm: int) -> bool:
     """Whether ``nearer`` lies on the way to ``run``, so that the run at the piece's edge is between it."""
     apart = False

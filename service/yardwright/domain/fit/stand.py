@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 from ..measure import MM, Writer
 from .blocked import Block, Span, Stance, blocks, free
 from .model import Clearance, Envelope
-from .space import FOREVER_NM, SIDES, Run, Space, interpolated
+from .space import FOREVER_NM, SIDES, Run, Space, interpolated, shortest
 from .tape import up
 
 MOST_STAND_OFF_NM = 150 * MM  # further off the wall than this a piece is not set to clear a thing; judgement
@@ -161,9 +161,12 @@ def _run(piece: Envelope, space: Space, gap_nm: int) -> Run | None:
     """The shortest reading that binds the piece shut or open, brought to the back wall at the ground."""
     opened = gap_nm + max(piece.opened_out_nm(name) for name in SIDES)
     reach = ((piece.height_nm, gap_nm + piece.whole_depth_nm), (piece.open_height_nm, opened))
-    brought = [_at_the_wall(r, space, high, out) for high, out in reach
-               for r in interpolated(space.runs, high, out)]
-    return min(brought, key=lambda r: r.nm, default=None)
+    found = []
+    for high, out in reach:
+        binding = interpolated(space.runs, high, out)
+        brought = [_at_the_wall(r, space, high, out) for r in binding]
+        found.append(shortest(brought, [r for r in binding if r in space.runs]))
+    return min((r for r in found if r is not None), key=lambda r: r.nm, default=None)
 
 
 def _at_the_wall(run: Run, space: Space, height_nm: int, depth_nm: int) -> Run:
