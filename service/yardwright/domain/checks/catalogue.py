@@ -47,6 +47,7 @@ from . import (
     unasked,
     wet_gluing,
     wind,
+    wind_frame,
 )
 from .rule import Rule
 
@@ -58,7 +59,8 @@ RULES: Mapping[str, Rule] = {
 }
 ALWAYS: tuple[Rule, ...] = tuple(
     module.RULE
-    for module in (fits, as_asked, clashes, joints, racking, climbing, wind, anchors, drop_behind,
+    for module in (fits, as_asked, clashes, joints, racking, climbing, wind, wind_frame,
+                   anchors, drop_behind,
                    openings, allowed_load, fall, ground_contact, corrosion, wet_gluing, panels, screw_room,
                    stand_ins, unasked))
 

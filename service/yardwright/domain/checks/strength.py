@@ -34,12 +34,13 @@ class Strength:
 
 def strength(case: Case, member: Member, flat: bool, sharing: bool, duration: str) -> Strength:
     """Allowed stresses of a member. ``flat``: bent over its thin way; ``sharing``: three or more boards
-    joined so that they help each other (C_r); ``duration``: "people" or "permanent" (soil)."""
+    joined so that they help each other (C_r); ``duration``: "people", "permanent" (soil) or "wind"."""
     timber = case.timber(member)
     grade = written_small(member.grade)
     family = _family(case, timber, grade)
     thick = min(member.width_mm, member.thickness_mm)
-    lasting = case.limit(f"structure.duration_{duration}")
+    european = "_en" if duration == "wind" and "en338" in family else ""
+    lasting = case.limit(f"structure.duration_{duration}{european}")
     share = case.limit("structure.repetitive") if sharing else 1.0
     if family and thick >= case.limit("strength.clear_wood.thickness_from"):
         return _dimension_lumber(case, member, family, timber, flat, share, lasting)
