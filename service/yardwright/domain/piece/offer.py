@@ -19,15 +19,16 @@ def offered(template: Template, shop: Shop) -> tuple[Choice, ...]:
     known = ("none", *(finish for finish in shop.market.finishes if finish != "none"))
     finishes = tuple((finish, finish_name(finish, shop))
                      for finish in template.finishes or known if finish in known)
-    heavier = tuple(_heavier(role, [timber for timber, _ in timbers], shop) for role in template.roles)
+    woods = {timber for timber, _ in timbers}
+    heavier = tuple(_heavier(role, woods, shop) for role in template.roles if role.heavier)
     return (*template.choices, *(choice for choice in heavier if choice),
             Choice("timber", "Timber", timbers, _default(template.default_timber, timbers)),
             Choice("finish", "Finish", finishes, _default(template.default_finish, finishes)))
 
 
-def _heavier(role: Role, timbers: list[str], shop: Shop) -> Choice | None:
+def _heavier(role: Role, timbers: set[str], shop: Shop) -> Choice | None:
     """The choice among the heavier sections that the shop sells in a timber on offer; None where none is."""
-    wood = {role.timber} if role.timber else set(timbers)
+    wood = {role.timber} if role.timber else timbers
     sold = {board.section.id for board in shop.market.boards if board.timber in wood}
     options = tuple((section, section.replace("x", " × ")) for section in role.heavier if section in sold)
     if not options:

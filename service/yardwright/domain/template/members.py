@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Collection, Mapping
 from typing import Any
 
 from ..formula.model import Formula
 from .model import DIRECTIONS, Cut, End, Group, MemberRule, Mirror, Repeat, Role
-from .table import MOST_ROWS, Table, meant
+from .table import MOST_ROWS, Indexed, Table, meant
 
 OVERALL = ("length", "depth", "height")
 PLAIN_ENDS = ("square", "level", "plumb")
@@ -27,23 +27,25 @@ def read_members(top: Table, kinds: Kinds, roles: tuple[Role, ...],
     rows = top.tables("members")
     if not top.data.get("members"):
         top.fault("members", f"must list 1 to {MOST_ROWS} members")
-    found: list[MemberRule] = []
+    found: dict[str, None] = {}
+    made: list[MemberRule] = []
     for row in rows:
-        rule = _member(row, dict(kinds), roles, groups, [m.name for m in found])
-        if rule.name in [m.name for m in found]:
+        rule = _member(row, Indexed(kinds) if row.has("repeat") else kinds, roles, groups, found)
+        if rule.name in found:
             row.fault("name", f"a second member '{rule.name}'")
-        found.append(rule)
-    return tuple(found)
+        found[rule.name] = None
+        made.append(rule)
+    return tuple(made)
 
 
-def _member(row: Table, kinds: dict[str, str], roles: tuple[Role, ...], groups: tuple[Group, ...],
-            earlier: list[str]) -> MemberRule:
+def _member(row: Table, kinds: Kinds, roles: tuple[Role, ...], groups: tuple[Group, ...],
+            earlier: Collection[str]) -> MemberRule:
     name = row.text("name")
     if name[-1:].isdigit() or "*" in name or "/" in name or row.data.get("name") == "":
         row.fault("name", f"'{name[:40]}' must be words that end in no digit and hold no * or /; copies are "
                           "numbered by themselves")
     role = _role(row, roles)
-    repeat = tuple(_repeats(row, kinds))
+    repeat = tuple(_repeats(row, kinds)) if isinstance(kinds, Indexed) else ()
     start, end = row.formulas("from", kinds, "length", 3), row.formulas("to", kinds, "length", 3)
     rule = MemberRule(
         name=name, role=role,
@@ -81,14 +83,14 @@ def _role(row: Table, roles: tuple[Role, ...]) -> str:
     return name
 
 
-def _repeats(row: Table, kinds: dict[str, str]) -> list[Repeat]:
+def _repeats(row: Table, kinds: Indexed) -> list[Repeat]:
     found = []
     for table in _at_most(MOST_INDICES, row, "repeat"):
         index = table.text("index")
         if index in kinds:
             table.fault("index", f"'{index}' is already a name")
         found.append(Repeat(index, table.formula("count", kinds, "number")))
-        kinds[index] = "number"
+        kinds.index(index)
         table.done()
     return found
 
@@ -103,7 +105,7 @@ def _direction(row: Table, key: str, kinds: Kinds) -> str | tuple[Formula, Formu
     return row.one_of(key, DIRECTIONS)
 
 
-def _ends(row: Table, kinds: Kinds, earlier: list[str]) -> tuple[End, End]:
+def _ends(row: Table, kinds: Kinds, earlier: Collection[str]) -> tuple[End, End]:
     values = row.take("ends", ["square", "square"])
     if not isinstance(values, list) or len(values) != 2:
         row.fault("ends", "must be a list of two ends, first at from, then at to")
@@ -112,7 +114,7 @@ def _ends(row: Table, kinds: Kinds, earlier: list[str]) -> tuple[End, End]:
     return first, second
 
 
-def _end(row: Table, where: str, value: Any, kinds: Kinds, earlier: list[str]) -> End:
+def _end(row: Table, where: str, value: Any, kinds: Kinds, earlier: Collection[str]) -> End:
     if isinstance(value, str):
         inner = Table({}, where, row.faults)
         if value not in PLAIN_ENDS:

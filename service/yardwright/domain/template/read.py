@@ -78,11 +78,16 @@ def _bounded(data: Any) -> None:
     entries = letters = 0
     level: list[Any] = [data]
     for _ in range(MOST_NESTED):
-        letters += sum(len(one) for one in level if isinstance(one, str))
-        tables = [one for one in level if isinstance(one, Mapping)]
-        letters += sum(len(key) for table in tables for key in table)
-        level = [one for table in tables for one in table.values()] + [
-            one for row in level if isinstance(row, list | tuple) for one in row]
+        inner: list[Any] = []
+        for one in level:
+            if one.__class__ is str:
+                letters += len(one)
+            elif isinstance(one, dict):
+                letters += sum(map(len, one))
+                inner += one.values()
+            elif isinstance(one, list | tuple):
+                inner += one
+        level = inner
         entries += len(level)
         if entries > MOST_ENTRIES or letters > MOST_LETTERS:
             raise BadTemplate(Fault("", f"a template holds at most {MOST_ENTRIES} entries and {MOST_LETTERS} "
@@ -93,6 +98,7 @@ def _bounded(data: Any) -> None:
 
 def _read(top: Table, source: str) -> Template:
     names = Names()
+    top.faults.names = names.kinds
     dimensions = _dimensions(top, names)
     choices = _choices(top, names)
     names.kinds |= {"timber": "text", "finish": "text"}

@@ -30,15 +30,31 @@ def meant(name: str, known: Iterable[str]) -> str:
     return f"; known: {', '.join(names)}" if 0 < len(names) <= 12 else ""
 
 
+class Indexed(dict[str, str]):
+    """Names with the indices of one member's repeats added; ``base`` are those without."""
+
+    def __init__(self, base: Kinds) -> None:
+        super().__init__(base)
+        self.base, self.own = base, set[str]()
+
+    def index(self, name: str) -> None:
+        """One more index."""
+        self[name] = "number"
+        self.own.add(name)
+
+
 class Faults(list[Fault]):
     """What is wrong so far. ``broken`` holds names whose formula is wrong: what uses them says no more.
 
-    ``budget`` bounds the words and marks of all formulas; the fortieth fault ends the reading.
+    ``budget`` bounds the words and marks of all formulas, each text counted once; the fortieth fault ends the
+    reading. ``kept`` are formulas read already, by text and by how many ``names`` were known then.
     """
 
     def __init__(self) -> None:
         super().__init__()
         self.broken: set[str] = set()
+        self.names: Kinds = {}
+        self.kept: dict[tuple[str, int], Formula] = {}
         self.budget = formula.Budget(WORDS_AND_MARKS)
 
     def append(self, fault: Fault) -> None:
@@ -160,14 +176,28 @@ class Table:
         if not isinstance(text, str):
             self.faults.append(Fault(where, "must be a formula, written as text"))
             return NOTHING
-        if not self.faults.broken.isdisjoint(_WORD.findall(text)):
+        if self.faults.broken and not self.faults.broken.isdisjoint(_WORD.findall(text)):
             return NOTHING
+        if isinstance(names, Indexed) and names.own.isdisjoint(_WORD.findall(text)):
+            names = names.base
         try:
-            return formula.read(text, names, where, expect, self.faults.budget)
+            return self._read(text, names, where, expect)
         except BadFormula as trouble:
             for fault in trouble.faults:
                 self.faults.append(fault)
             return NOTHING
+
+    def _read(self, text: str, names: Kinds, where: str, expect: str | None) -> Formula:
+        """The formula; the same text among the same names is read once."""
+        if names is not self.faults.names:
+            return formula.read(text, names, where, expect, self.faults.budget)
+        key = (text, len(names))
+        known = self.faults.kept.get(key)
+        if known is not None and (expect is None or known.kind == expect):
+            self.faults.budget.steps -= 1
+            return Formula(text, known.tree, known.kind, where, known.nodes)
+        self.faults.kept[key] = made = formula.read(text, names, where, expect, self.faults.budget)
+        return made
 
     def formulas(self, key: str, names: Kinds, expect: str | None, count: int) -> tuple[Formula, ...]:
         """A list of exactly ``count`` formulas."""
