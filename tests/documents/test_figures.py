@@ -9,7 +9,7 @@ from __future__ import annotations
 import os
 from collections.abc import Iterator
 from functools import cache
-from math import asin, atan, degrees, hypot
+from math import asin, atan, atan2, degrees, hypot
 from typing import Any
 
 import pytest
@@ -22,6 +22,7 @@ from yardwright.documents.drawing.part_drawing import part_drawing, worth_drawin
 from yardwright.domain.errors import Refused
 from yardwright.domain.measure import Writer, to_mm
 from yardwright.domain.parts import Part
+from yardwright.domain.piece.faces import edges
 from yardwright.domain.piece.model import Member, Piece
 
 SEEDS = range(int(os.environ.get("PIECES", "6")))
@@ -217,3 +218,17 @@ def test_a_part_without_a_drawing_is_a_plain_box() -> None:
                 member = piece.member(part.keys[0])
                 volume = member.length_mm * member.width_mm * member.thickness_mm
                 assert member.volume_mm3 == pytest.approx(volume, rel=1e-6), part.name
+
+
+@pytest.mark.parametrize("view", ["front", "side"])
+@pytest.mark.parametrize("name", TEMPLATES)
+def test_an_angle_called_out_on_a_view_is_that_of_an_edge_of_the_solids(name: str, view: str) -> None:
+    across = {"front": 0, "side": 1}[view]
+    for piece, units in pieces(name):
+        shown = [s.text for s in draw(piece, view, units).shapes if isinstance(s, Text) and "° off" in s.text]
+        for text in shown:
+            angle, _, of = text.partition("° off ")
+            runs = [(abs(b[across] - a[across]), abs(b[2] - a[2]))
+                    for m in piece.members for a, b in edges(m)]
+            leans = [atan2(*(run if of == "plumb" else run[::-1])) for run in runs if hypot(*run) > 50.0]
+            assert any(abs(degrees(lean) - float(angle)) < 0.06 for lean in leans), (name, text)

@@ -9,7 +9,7 @@ import pytest
 
 from builders import demo_shop
 from documents.dimensions import in_mm
-from documents.pieces import parts_of, piece_at
+from documents.pieces import TEMPLATES, parts_of, piece_at
 from small_templates import one_member
 from yardwright.documents.drawing.features import features
 from yardwright.documents.drawing.model import Drawing, Line, Text
@@ -124,3 +124,27 @@ def test_an_end_tapered_from_both_edges_says_where_it_begins_and_how_wide_it_is(
             if sum((p[k] - f.origin[k]) * f.along[k] for k in range(3)) > 0.9 * member.length_mm]
     for size in (max(head) - min(head), min(min(head), member.width_mm - max(head))):
         assert any(abs(s - size) < 0.81 for s in said), size
+
+
+@pytest.mark.parametrize("name", TEMPLATES)
+def test_a_hand_is_the_end_it_sits_at_and_the_other_hand_its_mirror_image(name: str) -> None:
+    piece = piece_at(name, {}, {}, "in")
+    middle = (piece.closed.low[0] + piece.closed.high[0]) / 2
+    handed = [p for p in parts_of(piece) if p.hand]
+    for part in handed:
+        at = [piece.member(key).centre[0] for key in part.keys]
+        assert all(x < middle for x in at) if part.hand == "left" else all(x > middle for x in at)
+        twin = next(p for p in handed if p.name == part.name and p.hand != part.hand
+                    and p.length_nm == part.length_nm)
+        one, other = (shape_of(piece, p) for p in (part, twin))
+        assert other == frozenset((-u + 0.0, v, w) for u, v, w in one)
+        assert other != one and part.count == twin.count
+    assert handed or name != "lounge-chair"
+
+
+def shape_of(piece: Piece, part: Part) -> frozenset[tuple[float, float, float]]:
+    """Corners about the middle of the part, in the piece's own directions."""
+    member = piece.member(part.keys[0])
+    low, high = member.solid.box
+    return frozenset((round(x) + 0.0, round(y) + 0.0, round(z) + 0.0) for x, y, z in (
+        [p[k] - (low[k] + high[k]) / 2 for k in range(3)] for p in member.solid.corners))
