@@ -82,22 +82,30 @@ def _quarter(shapes: Sequence[Shape]) -> Iterator[Shape]:
 
 def _past(legs: Legs, main: Bounds, along: str, height: float) -> str:
     """Where words of the wing's depth stand: in the empty quarter, under their line, else outside."""
-    inward, outward = ("near", "far") if legs.side == "right" else ("far", "near")
+    inward, outward = _ways(legs)
     words = text_width(along, height)
     return (inward if words + 2 * height < main.width else "under" if words < legs.wing_depth + 0.15 * height
             else outward)
 
 
+def _ways(legs: Legs) -> tuple[str, str]:
+    """The ends of a level line that point into the empty quarter, and away from the piece."""
+    return ("near", "far") if legs.side == "right" else ("far", "near")
+
+
 def within(legs: Legs, stand: Bounds, writer: Writer, height: float) -> tuple[Shape, ...]:
     """In the measured space, where dimensions around it would meet others: the depth of the part along the
-    wall on it, how far the wing reaches out along the wing, and the wing's depth under its end."""
+    wall on it, how far the wing reaches out along the wing, and the wing's depth under its end, where the
+    plan is large enough for them."""
     wing, main, along = legs.wing(stand), legs.main(stand), writer.mm(legs.wing_depth)
     x = (wing.low[0] + wing.high[0]) / 2
     out = Text((x, _middle(wing)[1]), writer.mm(stand.height), height, halo=True)
+    past = _past(legs, main, along, height)
+    under = () if past == _ways(legs)[1] else dimension(
+        wing.low, (wing.high[0], wing.low[1]), along, height, off_mm=-1.9 * height, gap_mm=0.5 * height,
+        past=past)
     return (*_deep(legs, main, text_box(out), writer, height),
-            *measured_at(out, (x, stand.low[1]), (x, stand.high[1])),
-            *dimension(wing.low, (wing.high[0], wing.low[1]), along, height, off_mm=-1.9 * height,
-                       gap_mm=0.5 * height, past=_past(legs, main, along, height)))
+            *measured_at(out, (x, stand.low[1]), (x, stand.high[1])), *under)
 
 
 def _deep(legs: Legs, main: Bounds, taken: Bounds, writer: Writer, height: float) -> tuple[Text, ...]:

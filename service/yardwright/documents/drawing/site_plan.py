@@ -81,12 +81,13 @@ def _planned(piece: Sequence[Line], stand: Bounds, sides: Sequence[Side], site: 
         shapes += _thing(side, thing, number, height)
     around = [*_depth_line(site, run, writer, height), *_run_of_wall(site, run, writer, height)]
     deep = () if legs else depth_of(stand, (*shapes, *around), writer, height)
-    shapes += [*piece, *around, *deep, *_standing(stand, writer, height, legs, bool(deep)),
+    shapes += [*piece, *around, *deep, *_standing(stand, writer, height, legs),
                *(s for side in sides for s in _leaning(site, side))]
     measured = _shortest([d.value_nm for d in site.depths])
     shapes += in_front(fit, legs.main(stand) if legs else stand, -measured if measured else None, shapes,
                        writer, height)
     notes = (*(_said(n, side, thing, writer) for n, (side, thing) in enumerate(things, 1)),
+             *(() if deep or legs else (f"The piece is {writer.mm(stand.height)} deep",)),
              *space_notes(site, fit, writer))
     if listed:
         shapes += _listed(notes, shapes, height)
@@ -224,11 +225,9 @@ def _run_of_wall(site: Site, run: float, writer: Writer, height: float) -> tuple
                      gap_mm=2 * height)
 
 
-def _standing(stand: Bounds, writer: Writer, height: float, legs: Legs | None,
-              deep: bool) -> tuple[Shape, ...]:
-    """The piece's length as it stands, its depth where that found no place of its own; the legs of an L."""
-    said = writer.mm(stand.width) + ("" if deep or legs else f" x {writer.mm(stand.height)} deep")
-    shapes = dimension(stand.low, (stand.high[0], stand.low[1]), said, height,
+def _standing(stand: Bounds, writer: Writer, height: float, legs: Legs | None) -> tuple[Shape, ...]:
+    """The piece's length as it stands, and the legs of an L."""
+    shapes = dimension(stand.low, (stand.high[0], stand.low[1]), writer.mm(stand.width), height,
                        off_mm=(-4.0 if legs else -1.9) * height, gap_mm=0.5 * height, past="under")
     shapes += within(legs, stand, writer, height) if legs is not None else ()
     return tuple(replace(s, halo=True) if isinstance(s, Text) else s for s in shapes)
