@@ -78,7 +78,7 @@ def test_glue_on_side_grain_carries_and_end_grain_glue_does_not() -> None:
 def test_the_whole_load_arrives() -> None:
     made = case(bench(False))
     boards = frozenset(f"Seat {n}" for n in range(3))
-    path = Path(made, footing(made, boards), made.standing_mm)
+    path = Path(made, footing(made, boards))
     for at in (20.0, 333.0, 980.0):
         taken = path.demands([("Seat 1", at, 500.0)])
         legs = sum(force for (_, other, _), force in taken.items() if other.startswith("Leg"))
@@ -87,7 +87,7 @@ def test_the_whole_load_arrives() -> None:
 
 def test_loads_that_stand_together_add_up() -> None:
     made = case(bench(False))
-    path = Path(made, footing(made, frozenset({"Seat 0", "Seat 1", "Seat 2"})), made.standing_mm)
+    path = Path(made, footing(made, frozenset({"Seat 0", "Seat 1", "Seat 2"})))
     one, other = path.demands([("Seat 0", 100.0, 200.0)]), path.demands([("Seat 2", 900.0, 300.0)])
     both = path.demands([("Seat 0", 100.0, 200.0), ("Seat 2", 900.0, 300.0)])
     assert both == pytest.approx({k: one.get(k, 0.0) + other.get(k, 0.0) for k in {*one, *other}})

@@ -8,11 +8,12 @@ from itertools import pairwise
 
 from ..finding import Finding, Level
 from ..piece.model import AskedCheck, Member, Vector
+from .held_up import rests
 from .hung_cleats import hung_cleats
 from .notches import judge_cut
 from .rule import Case
 from .supports import DOWN, Footing, footing, lies_along, places, supports
-from .touches import UP, along, dot, reach
+from .touches import along, dot
 from .uprights import uprights_stand
 from .verdict import Loading, SagLimit, Verdict, all_strong, sag_limit, told, unsupported
 
@@ -170,7 +171,7 @@ def _is_upright(member: Member, push: Vector) -> bool:
 
 
 def _needs_no_beam(case: Case, member: Member, push: Vector) -> bool:
-    return _is_upright(member, push) or (push == DOWN and reach(member, UP)[0] <= case.standing_mm)
+    return _is_upright(member, push) or (push == DOWN and rests(case, member))
 
 
 def stack(case: Case, member: Member) -> frozenset[str]:

@@ -28,6 +28,7 @@ from . import (
     food_contact,
     ground_contact,
     growing_food,
+    hung,
     joints,
     lean_back,
     lid,
@@ -60,7 +61,7 @@ RULES: Mapping[str, Rule] = {
 ALWAYS: tuple[Rule, ...] = tuple(
     module.RULE
     for module in (fits, as_asked, clashes, joints, racking, climbing, wind, wind_frame,
-                   anchors, drop_behind,
+                   anchors, hung, drop_behind,
                    openings, allowed_load, fall, ground_contact, corrosion, wet_gluing, panels, screw_room,
                    stand_ins, unasked))
 

@@ -13,6 +13,7 @@ from ..fit.ground import Foot, Levelling, has_levelling_feet, levelling
 from ..measure import MM, SIXTEENTH, from_mm, round_to
 from ..piece.model import AskedCheck, Piece
 from ..site import Site
+from .held_up import is_hung
 from .rule import Case, Rule
 from .surface import kind_of
 
@@ -22,6 +23,8 @@ MOST_NAMED = 16                  # feet in the working
 def check(asked: AskedCheck, case: Case) -> tuple[Finding, ...]:
     """How much is to be made up and how; *not checked* where a measured site says nothing of its ground."""
     ground, rule = case.site.ground, asked.rule.rule
+    if is_hung(case):
+        return ()
     if not ground.fall_along and not ground.fall_away:
         return (_unsaid(rule),) if _measured(case.site) and not ground.surface else ()
     found = levelling(case.piece, ground, case.standing_mm, case.limit("ground.shimmed"),

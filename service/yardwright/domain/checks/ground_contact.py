@@ -14,6 +14,7 @@ from collections.abc import Iterator
 from ..finding import Finding, Level
 from ..market import Timber
 from ..piece.model import AskedCheck, Member
+from .held_up import is_hung
 from .rule import Case, Rule
 from .surface import kind_of
 from .touches import UP, ground, reach
@@ -27,7 +28,8 @@ LINER = "liner"
 def check(asked: AskedCheck, case: Case) -> tuple[Finding, ...]:
     """One finding for what touches the ground, one for what touches soil, one for wood that rots outdoors."""
     low = case.standing_mm
-    standing = [m for m in case.piece.members if m.material == "board" and reach(m, UP)[0] <= low]
+    standing = [m for m in case.piece.members
+                if m.material == "board" and reach(m, UP)[0] <= low and not is_hung(case)]
     return (*(_standing(asked, case, standing) if standing else ()), *_against_soil(asked, case),
             *_outdoors(asked, case))
 

@@ -57,7 +57,7 @@ def check(asked: AskedCheck, case: Case) -> tuple[Finding, ...]:
         for push, told, cases, lasting in _load_cases(case, load):
             way = (push, frozenset(load.members))
             if way not in paths:
-                paths[way] = Path(case, footing(case, way[1], push), case.standing_mm)
+                paths[way] = Path(case, footing(case, way[1], push))
             for used in _used(paths[way], told, cases, lasting):
                 pair = (used.member.name, case.member(used.place.other).name)
                 if pair not in worst or used.share > worst[pair].share:

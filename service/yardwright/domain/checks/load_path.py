@@ -16,11 +16,12 @@ from dataclasses import dataclass, field
 from ..piece.model import Member, Vector
 from .beam import on_springs
 from .fixings import KINDS, Fixing, glued_force, one_fastener
+from .held_up import rests
 from .loaded import bar
 from .rule import Case
 from .strength import strength
 from .supports import DOWN, Footing, carrying, patch
-from .touches import UP, Touch, dot, reach
+from .touches import UP, Touch, dot
 
 _APART_MM = 5.0
 _SAME_MM = 4.0               # loads this near each other are taken as one
@@ -57,7 +58,6 @@ class Path:
 
     case: Case
     on: Footing
-    standing_mm: float
     places: dict[str, tuple[Place, ...]] = field(default_factory=dict)
     shares: dict[tuple[str, int], tuple[tuple[float, ...], float]] = field(default_factory=dict)
     units: dict[tuple[str, int], Demands] = field(default_factory=dict)
@@ -106,7 +106,7 @@ def _places(path: Path, member: Member) -> Iterable[Place]:
     case, push = path.case, path.on.push
     upright = abs(dot(member.frame.along, UP)) > _UPRIGHT
     if upright and push == DOWN:
-        if reach(member, UP)[0] <= path.standing_mm:
+        if rests(case, member):
             return
         touches = [(t, dot(t.normal, push) > _UPRIGHT) for t in case.touches.get(member.key, ())
                    if t.other not in path.on.loaded and (
@@ -114,7 +114,7 @@ def _places(path: Path, member: Member) -> Iterable[Place]:
     elif upright:
         touches = [(t, False) for t in case.touches.get(member.key, ())
                    if t.held and abs(dot(case.member(t.other).frame.along, push)) > _UPRIGHT]
-    elif push == DOWN and reach(member, UP)[0] <= path.standing_mm:
+    elif push == DOWN and rests(case, member):
         return                                       # it lies on the ground
     elif push != DOWN and abs(dot(member.frame.along, push)) > _UPRIGHT:
         return                                       # a tie ends the load

@@ -1,10 +1,10 @@
 """What carries a board: found in the contacts, and followed up from the ground.
 
-A member stands when it reaches the ground or is an upright; then, round by round, when it lies on or is held
-by standing members along its length or in two places, or hangs by fasteners under loaded boards that lie
-along their whole length on something standing. A member is carried only by members that stand without it:
-those of an earlier round, or those found standing as if it were not there. A batten that hangs under free
-boards spreads load but carries nothing.
+A member stands when it reaches the ground or is an upright (of a piece hung on a wall: when it lies against
+it); then, round by round, when it lies on or is held by standing members along its length or in two places,
+or hangs by fasteners under loaded boards that lie along their whole length on something standing. A member is
+carried only by members that stand without it: those of an earlier round, or those found standing as if it
+were not there. A batten that hangs under free boards spreads load but carries nothing.
 
 "Down" is the way the load pushes: down for people and soil weight, outward for soil against a side, back
 for a back leaned on. Pushed sideways, an upright stands when something running that way ties it.
@@ -18,8 +18,9 @@ from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 
 from ..piece.model import Member, Vector
+from .held_up import is_hung, rests
 from .rule import Case
-from .touches import UP, Touch, along, dot, reach
+from .touches import UP, Touch, along, dot
 
 DOWN: Vector = (0.0, 0.0, -1.0)
 _FACING = 0.7                # cosine: a contact looking this far down bears
@@ -140,9 +141,9 @@ def patch(member: Member, touch: Touch, hung: bool) -> list[Support]:
 
 
 def _on_the_ground(case: Case, free: Mapping[str, Member]) -> list[str]:
-    standing = case.standing_mm
+    hung = is_hung(case)
     return [k for k, m in free.items()
-            if abs(dot(m.frame.along, UP)) > _FACING or reach(m, UP)[0] <= standing]
+            if rests(case, m) or (not hung and abs(dot(m.frame.along, UP)) > _FACING)]
 
 
 def _tied(case: Case, free: Mapping[str, Member], push: Vector) -> set[str]:

@@ -20,6 +20,7 @@ from ..finding import Finding, Level
 from ..piece import balanced
 from ..piece.model import AskedCheck
 from .anchorage import outcome, resting
+from .held_up import is_hung
 from .rule import Case, Rule
 from .stance import Side, Stance, Unheld, stance_of
 from .touches import corners
@@ -30,7 +31,9 @@ _SERIOUS = (Level.STOP, Level.CAUTION)
 
 
 def check(asked: AskedCheck, case: Case) -> tuple[Finding, ...]:
-    """The push, and the person on the edge where ``seat`` is true."""
+    """The push, and the person on the edge where ``seat`` is true; nothing for a piece hung on a wall."""
+    if is_hung(case):
+        return ()
     if asked.rule.words.get("kind") == "planter":
         return _planter(asked, case)
     on = stance_of(case.piece, case.standing_mm)

@@ -15,6 +15,7 @@ from collections.abc import Iterator
 from ..finding import Finding, Level
 from ..piece.model import AskedCheck
 from .anchorage import outcome, resting
+from .held_up import is_hung
 from .rule import Case, Rule, Unknown
 from .stance import Level2, Unheld, stance_of
 from .words import GRAVITY
@@ -26,6 +27,8 @@ def check(asked: AskedCheck, case: Case) -> tuple[Finding, ...]:
     """One finding for the broad side; nothing for low, broad pieces."""
     if not looked_at(case):
         return ()
+    if is_hung(case):
+        raise Unknown("what hangs on a wall is not judged for wind")
     high, (force, arm, apart, _) = case.piece.standing_mm[2], pushed(case)
     weight = case.limit("wind.dead") * case.piece.mass_kg * GRAVITY
     turning = force * high / 2

@@ -17,12 +17,13 @@ from typing import TypeVar
 from ..finding import Finding, Level
 from ..piece.model import AskedCheck, Member, Vector
 from ..template.stands import IN_GROUND
+from .held_up import is_hung
 from .notches import judge_cut
 from .rule import Case, Rule
 from .supports import patch, places
 from .touches import UP, dot, reach
 from .verdict import Loading, Verdict, sag_limit, told
-from .wind import looked_at, pressure
+from .wind import EXPOSURES, looked_at, pressure
 from .wind_posts import Stood, lines, posts_of, stood
 
 WAYS: tuple[tuple[Vector, Vector], ...] = (((0.0, 1.0, 0.0), (1.0, 0.0, 0.0)),
@@ -43,8 +44,8 @@ class _Found:
 
 def check(asked: AskedCheck, case: Case) -> tuple[Finding, ...]:
     """The worst of each name that is too weak; what holds; what is not known."""
-    if not looked_at(case):
-        return ()
+    if not looked_at(case) or is_hung(case) or case.site.exposure.strip().lower() not in EXPOSURES:
+        return ()                        # the wind check says that it is not checked
     load, found = pressure(case) * case.limit("wind.shape"), _Found()
     for way, across in WAYS:
         _blown(case, load, way, across, found)
