@@ -11,7 +11,7 @@ from yardwright.domain.job import Item
 from yardwright.domain.piece.model import Piece
 from yardwright.quoting import changes
 from yardwright.quoting.changes import Change
-from yardwright.quoting.search import _halved
+from yardwright.quoting.search import halved
 
 
 def bench() -> Piece:
@@ -72,7 +72,7 @@ def test_the_least_number_of_steps_is_found_by_halving() -> None:
         tried.append(change)
         return change.dimensions[0][1] >= 50 * INCH
 
-    least = _halved(changes.NOTHING, way, from_50_in, 0, way.most_steps)
+    least = halved(changes.NOTHING, way, from_50_in, 0, way.most_steps)
     assert way.change(least).dimensions == (("length", 50 * INCH),) and len(tried) <= 7
 
 

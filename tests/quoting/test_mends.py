@@ -9,13 +9,14 @@ from typing import Any
 import pytest
 
 from builders import INCH, demo_shop
+from mends_proven import proven, serious
 from planted import plank_bench, shop_with
-from yardwright.domain.finding import Finding, Mend
+from yardwright.domain.finding import Finding
 from yardwright.domain.job import Customer, Item, Job
 from yardwright.domain.quote import Quote
 from yardwright.domain.shop import Shop
 from yardwright.domain.site import Ground, Site
-from yardwright.quoting import make_quote, mends, piece_of, trials, with_mends
+from yardwright.quoting import effort, make_quote, mends, trials, with_mends
 
 HEAVIER = ("2x6",)
 
@@ -26,38 +27,10 @@ def job(dimensions: dict[str, int], choices: dict[str, str], template: str = "st
     return Job("M-1", "in", date(2026, 11, 9), Customer(), site, (item,), mends=asked)
 
 
-def serious(quote: Quote) -> dict[tuple[str, str], Finding]:
-    return {(f.rule, f.title): f for f in quote.items[0].findings if f.level in trials.SERIOUS}
-
-
 def mended(asked: Job, rule: str, shop: Shop) -> tuple[Finding, Quote]:
     before = make_quote(asked, shop)
     quote = with_mends(before, shop)
     return next(f for f in serious(quote).values() if f.rule == rule), before
-
-
-def taken(asked: Job, mend: Mend) -> Job:
-    """The job as somebody asks it who types the change in."""
-    item = asked.items[0]
-    changed = replace(item, dimensions={**item.dimensions, **dict(mend.dimensions)},
-                      choices={**item.choices, **dict(mend.choices)})
-    return replace(asked, items=(changed,), mends=False)
-
-
-def proven(asked: Job, finding: Finding, before: Quote, shop: Shop) -> Mend:
-    """The finding's nearest mend, its job built and priced afresh and nothing serious come with it."""
-    assert finding.searched == "found"
-    mend = finding.mends[0]
-    again = make_quote(taken(asked, mend), shop)
-    assert (finding.rule, finding.title) not in serious(again)
-    assert set(serious(again)) <= set(serious(before))
-    assert {f.title for f in again.findings} <= {f.title for f in before.findings}
-    assert mend.difference == again.price.total - before.price.total
-    if mend.measured:
-        after = [f for f in again.items[0].findings if f.title == mend.after]
-        assert (mend.measured, mend.limit) in [(f.measured, f.limit) for f in after]
-        assert mend.measured in finding.mend
-    return mend
 
 
 @pytest.mark.parametrize(("planted", "dimensions", "choices"), [
@@ -99,15 +72,26 @@ def test_a_low_seat_is_raised_to_the_least_that_suits() -> None:
     assert "make Seat height 16 in" in finding.mend and "USD; then seat height: suits" in finding.mend
 
 
-def test_a_bench_that_tips_is_fixed_and_one_change_serves_all_that_it_mends() -> None:
+def test_a_bench_that_tips_loses_its_back_and_one_change_serves_all_that_it_mends() -> None:
     asked = job({}, {"fixing": "free"})
     finding, before = mended(asked, "tip over", demo_shop())
-    assert proven(asked, finding, before, demo_shop()).choices == (("fixing", "brackets"),)
+    assert proven(asked, finding, before, demo_shop()).choices == (("back", "none"),)
     quote = with_mends(before, demo_shop())
     assert len(serious(quote)) >= 2
-    assert {f.mends[0].choices for f in serious(quote).values()} == {(("fixing", "brackets"),)}
-    assert {f.mends[0].choices for f in quote.stopped_by} == {(("fixing", "brackets"),)}
+    assert {f.mends[0].choices for f in serious(quote).values()} == {(("back", "none"),)}
+    assert {f.mends[0].choices for f in quote.stopped_by} == {(("back", "none"),)}
     assert with_mends(before, demo_shop()).items[0].findings == quote.items[0].findings
+
+
+def test_being_fixed_says_what_it_leaves_to_be_minded_and_comes_after_what_leaves_nothing() -> None:
+    asked = job({}, {"fixing": "free"}, asked=True)
+    finding, before = mended(asked, "tip over", demo_shop())
+    proven(asked, finding, before, demo_shop())
+    by_name = {next(iter((*m.dimensions, *m.choices)))[0]: m for m in finding.mends}
+    fixed = by_name["fixing"]
+    assert fixed.choices == (("fixing", "brackets"),) and finding.mends[0] is not fixed
+    assert fixed.after == "Stands a push by its fixing alone; What its anchors hold: not checked"
+    assert f"then {fixed.after[0].lower()}{fixed.after[1:]}, {fixed.measured}" in finding.mend
 
 
 def test_a_lid_too_heavy_for_one_hand_is_made_lighter() -> None:
@@ -121,7 +105,7 @@ def test_a_job_that_asks_gets_other_ways_too() -> None:
     finding, before = mended(asked, "tip over", demo_shop())
     assert 1 < len(finding.mends) <= mends.MOST_MENDS
     names = [{name for name, _ in (*m.dimensions, *m.choices)} for m in finding.mends]
-    assert names[0] == {"fixing"} and all(a != b for i, a in enumerate(names) for b in names[:i])
+    assert all(a != b for i, a in enumerate(names) for b in names[:i])
     proven(asked, replace(finding, mends=finding.mends[1:]), before, demo_shop())
 
 
@@ -154,25 +138,27 @@ def test_no_mend_opens_another_finding(dimensions: dict[str, int], choices: dict
 
 def test_the_work_is_counted_and_a_search_that_was_stopped_says_so(monkeypatch: pytest.MonkeyPatch) -> None:
     before = make_quote(job({}, {"fixing": "free"}), demo_shop())
-    built: list[Any] = []
-    monkeypatch.setattr(trials, "piece_of", lambda *of: built.append(of) or piece_of(*of))
-    for most in (0, 3):
-        built.clear()
-        monkeypatch.setattr(mends, "MOST_BUILT", most)
+    spent: list[int] = []
+    spend = effort.Effort.spend
+    monkeypatch.setattr(effort.Effort, "spend", lambda self, work: spent.append(
+        work if (done := spend(self, work)) else 0) or done)
+    monkeypatch.setattr(mends, "TIMES_QUOTE", 0)
+    for most in (0, 300):
+        spent.clear()
+        monkeypatch.setattr(mends, "MOST_WORK", most)
         found = serious(with_mends(before, demo_shop()))
-        assert len(built) <= most
+        assert sum(spent) <= most
         if most == 0:
             assert {f.searched for f in found.values()} == {"stopped"}
-            assert all(f.mend.endswith(mends.STOPPED) for f in found.values())
 
 
 @pytest.mark.parametrize("asked", [
-    job({}, {}), job({}, {"fixing": "free"}, asked=False),
-    job({}, {}, site=Site(ground=Ground(surface="deck", drop_behind_nm=40 * INCH))),
+    job({}, {}, "planter-box"), job({}, {"fixing": "free"}, asked=False),
+    job({}, {}, "planter-box", site=Site(ground=Ground(surface="deck", drop_behind_nm=40 * INCH))),
 ], ids=["a sound piece", "a job that wants none", "what the place does"])
 def test_nothing_is_built_for(asked: Job, monkeypatch: pytest.MonkeyPatch) -> None:
     quote = make_quote(asked, demo_shop())
-    monkeypatch.setattr(trials, "piece_of", lambda *of: pytest.fail("nothing is to be built"))
+    monkeypatch.setattr(trials.Trials, "_make", lambda *of: pytest.fail("nothing is to be built"))
     assert with_mends(quote, demo_shop()) is quote
 
 
@@ -187,10 +173,18 @@ def test_a_template_that_came_with_the_job_is_searched_only_when_asked() -> None
 
 
 def test_the_work_is_shared_out_so_that_one_finding_nothing_mends_leaves_enough_for_the_next() -> None:
-    effort = trials.Effort(90, 1)
-    effort.begin(3)
-    assert effort.spend(30) and not effort.spend(1) and effort.stopped
-    effort.begin(2)
-    assert not effort.stopped and effort.spend(8)        # 22 of its 30 are left over
-    effort.begin(1)
-    assert effort.spend(52) and not effort.spend(1)
+    left = effort.Effort(90)
+    left.begin(3)
+    assert left.spend(30) and not left.spend(1) and left.stopped
+    left.begin(2)
+    assert not left.stopped and left.spend(8)            # 22 of its 30 are left over
+    left.begin(1)
+    assert left.spend(52) and not left.spend(1)
+
+
+def test_a_share_is_enough_for_one_proof_while_there_is_work_left() -> None:
+    left = effort.Effort(90)
+    left.begin(9, least=40)
+    assert left.spend(40) and not left.spend(1)
+    left.begin(8, least=60)
+    assert left.spend(50) and not left.spend(1)

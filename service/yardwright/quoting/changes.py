@@ -1,14 +1,16 @@
 """What could be changed of an item: an option, a heavier section, the timber, a size; one or two at once.
 
 ``distance`` says how far a change is from what was asked: how it is made comes first, then a size by its
-share, then its looks, then the timber. Who uses it and for what is never changed, nor the finish, which
-carries nothing.
+share, then its looks, then the timber. How it is set in its place comes before all these, where the place is
+what the finding is of. Who uses it and for what is never changed, nor the finish, which carries nothing.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
+from functools import reduce
+from itertools import zip_longest
 
 from ..domain import measure, piece
 from ..domain.job import Item
@@ -17,7 +19,7 @@ from ..domain.piece.model import Piece
 from ..domain.shop import Shop
 from ..domain.template.model import Dimension
 
-DISTANCES: Mapping[str, float] = {"make": 0.03, "look": 0.10}
+DISTANCES: Mapping[str, float] = {"place": 0.01, "make": 0.03, "look": 0.10}
 TIMBER_DISTANCE = 0.15       # and a little more the further its price is from the present timber's
 DEARER = 0.05                # at most so much more
 Key = tuple[tuple[tuple[str, int], ...], tuple[tuple[str, str], ...]]
@@ -31,6 +33,7 @@ class Change:
     choices: tuple[tuple[str, str], ...]
     text: str                    # "choose Timber: White oak", "make Overall length 60 in"
     distance: float
+    of_place: bool = False       # how it is set in its place, by an option
 
     @property
     def key(self) -> Key:
@@ -57,6 +60,15 @@ class Change:
 NOTHING = Change((), (), "", 0.0)
 
 
+def at_once(changes: Sequence[Change]) -> list[Change]:
+    """All of them taken together, as often as one thing has several: its first other option, its second."""
+    by_names: dict[frozenset[str], list[Change]] = {}
+    for change in changes:
+        by_names.setdefault(change.names, []).append(change)
+    rounds = zip_longest(*by_names.values())
+    return [reduce(Change.also, (one for one in together if one), NOTHING) for together in rounds]
+
+
 def options(made: Piece, shop: Shop) -> list[Change]:
     """Every other option of every choice that a mend may change, nearest first."""
     found: list[Change] = []
@@ -69,7 +81,7 @@ def options(made: Piece, shop: Shop) -> list[Change]:
                 distance = (_timber_distance(present, option, shop.market) if choice.name == "timber"
                             else DISTANCES[choice.about])
                 told = f"choose {choice.label}: {label}"
-                found.append(Change((), ((choice.name, option),), told, distance))
+                found.append(Change((), ((choice.name, option),), told, distance, choice.about == "place"))
     return sorted(found, key=lambda change: change.distance)
 
 
