@@ -16,7 +16,7 @@ from ..formula.evaluate import Budget
 from ..formula.model import Formula, Spread
 from ..measure import Writer
 from ..template.model import MemberRule, Template
-from ..template.within import formulas, parts_of
+from ..template.within import PLAIN, parts_of
 from .members import repeated
 from .model import Member, Piece
 from .values import Values
@@ -44,8 +44,9 @@ def gap_faults(piece: Piece, say: Writer) -> Iterator[Fault]:
 
 def _spreads(template: Template, values: Values, say: Writer) -> Iterator[Fault]:
     told: set[str] = set()
-    for made, names in _holding(template, values):
-        for spread, least, most in reached(made.tree, names) if "spread" in made.text else ():
+    asks = _asking(template)
+    for made, names in _holding(asks, values) if asks else ():
+        for spread, least, most in reached(made.tree, names):
             inside = spread.count < 2 or least - SLACK_MM <= spread.gap <= most + SLACK_MM
             if not inside and made.where not in told:
                 told.add(made.where)
@@ -54,13 +55,25 @@ def _spreads(template: Template, values: Values, say: Writer) -> Iterator[Fault]
                                         "step")
 
 
-def _holding(part: Any, values: Values) -> Iterator[tuple[Formula, Values]]:
-    """Every formula within that asks for a spread and is worked out at all, with the names it may use."""
-    if isinstance(part, Formula):
-        yield part, values
-    elif any("spread" in made.text for made in formulas(part)) and values.holds(getattr(part, "when", None)):
+def _asking(part: Any) -> Any:
+    """What of a part asks for a spread, in one walk: a formula, a part with what of it asks, or None."""
+    if part.__class__ is Formula:
+        return part if "spread" in part.text else None
+    if part.__class__ in PLAIN:
+        return None
+    inner = [asks for one in parts_of(part) if (asks := _asking(one)) is not None]
+    return (part, inner) if inner else None
+
+
+def _holding(asks: Any, values: Values) -> Iterator[tuple[Formula, Values]]:
+    """Every formula that asks for a spread and is worked out at all, with the names it may use."""
+    if isinstance(asks, Formula):
+        yield asks, values
+        return
+    part, inner = asks
+    if values.holds(getattr(part, "when", None)):
         for names in repeated(part, values) if isinstance(part, MemberRule) else (values,):
-            for one in parts_of(part):
+            for one in inner:
                 yield from _holding(one, names)
 
 

@@ -7,14 +7,14 @@ from typing import Any
 
 from ..formula.model import Formula
 
-_PLAIN = (str, int, float, bool, type(None))
+PLAIN = (str, int, float, bool, type(None))
 
 
 def formulas(part: Any) -> Iterator[Formula]:
     """Every formula within a part of a template."""
     if part.__class__ is Formula:
         yield part
-    elif part.__class__ not in _PLAIN:
+    elif part.__class__ not in PLAIN:
         for one in parts_of(part):
             yield from formulas(one)
 
