@@ -8,12 +8,12 @@ from itertools import pairwise
 
 from ..finding import Finding, Level
 from ..piece.model import AskedCheck, Member, Vector
-from .held_up import rests
+from .edge_boards import stays_upright
 from .hung_cleats import hung_cleats
 from .notches import judge_cut
 from .rule import Case
 from .supports import DOWN, Footing, footing, lies_along, places, supports
-from .touches import along, dot
+from .touches import UP, along, dot, reach
 from .uprights import uprights_stand
 from .verdict import Loading, SagLimit, Verdict, all_strong, sag_limit, told, unsupported
 
@@ -91,6 +91,7 @@ def judged(asked: AskedCheck, case: Case, kind: Boards, push: Vector = DOWN
         uprights: dict[str, Member] = {}
         verdicts += _carriers(case, kind.carrier, limit, on, carriers, pitch, boards[0], uprights)
         row = case.limit("structure.seat_line_load") * max(b.length_mm for b in boards)
+        findings += stays_upright(case, asked.rule.rule, verdicts)
         findings += uprights_stand(case, asked.rule.rule, uprights.values(), row) if kind.people else ()
     return findings, verdicts
 
@@ -171,7 +172,7 @@ def _is_upright(member: Member, push: Vector) -> bool:
 
 
 def _needs_no_beam(case: Case, member: Member, push: Vector) -> bool:
-    return _is_upright(member, push) or (push == DOWN and rests(case, member))
+    return _is_upright(member, push) or (push == DOWN and reach(member, UP)[0] <= case.standing_mm)
 
 
 def stack(case: Case, member: Member) -> frozenset[str]:
