@@ -85,3 +85,10 @@ def test_a_heavier_section_is_a_choice_where_the_shop_sells_it() -> None:
     thick = piece.build(template, {}, {"seat_section": "2x6"}, shop, "in")
     assert (thin.member("Seat board 1").section, thick.member("Seat board 1").section) == ("5/4x6", "2x6")
     assert "seat_section" not in thin.choices
+
+
+def test_the_end_a_wing_is_at_is_offered_first_and_marked_as_of_the_place() -> None:
+    made = piece.build(demo_shop().templates["corner-bench"], {}, {}, demo_shop(), "in")
+    first, *others = changes.options(made, demo_shop())
+    assert first.choices == (("side", "left"),) and first.of_place
+    assert not any(other.of_place for other in others)

@@ -48,7 +48,8 @@ class Dimension:
 @dataclass(frozen=True, slots=True)
 class Choice:
     """What the customer chooses among. ``about``: "look" what it looks like or is good for, "make" how it is
-    made or fixed (the first thing a mend changes), "use" who uses it and for what (a mend never changes it).
+    made or fixed (the first thing a mend changes), "place" how it is set in its place (changed first for what
+    is found of the place, else never), "use" who uses it and for what (a mend never changes it).
     """
 
     name: str

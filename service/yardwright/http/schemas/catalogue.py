@@ -49,8 +49,9 @@ class ChoiceOut(Schema):
     help = Text(400)
     options = Picked(Option, lambda c: [{"id": word, "label": label} for word, label in c.options], many=True)
     default = Text()
-    about = Made(lambda c: c.about, {"type": "string", "enum": ["look", "make", "use"],
-                                     "description": "What it looks like, how it is made, who uses it."})
+    about = Made(lambda c: c.about, {"type": "string", "enum": ["look", "make", "place", "use"],
+                                     "description": "What it looks like, how it is made, how it is set "
+                                                    "in its place, who uses it."})
 
 
 TREE = {"description": "A formula tree: a number or [operator, ...]. Lengths in mm, angles in degrees."}
