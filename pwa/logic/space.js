@@ -6,8 +6,8 @@
  * @typedef {{nm: number, height: number|null, depth: number|null, words: string}} Run
  * @typedef {{held: boolean, closing: number, opening: number, lean: number, measured: boolean, slant: number,
  *   stretched: number, runs: Run[]}} Side see domain/fit/space.py
- * @typedef {{wall: string, label: string, from: number, to: number, out: number, bottom: number, top: number,
- *   rule: any}} Thing
+ * @typedef {{from: number, to: number, out: number}} Taken a stretch along a wall, and how far it reaches off it
+ * @typedef {{wall: string, label: string, body: Taken, room: Taken, bottom: number, top: number, rule: any}} Thing
  * @typedef {{kind: string, runs: Run[], depths: Run[], under: Run|null, left: Side, right: Side, held: number,
  *   backHeld: boolean, backLean: number, things: Thing[], allowance: number, airflow: number, walkway: number,
  *   uncertainty: number, units: 'in'|'mm'}} Space
@@ -166,15 +166,18 @@ function thingOf(o, wall, sides, shop, off) {
   const [bottom, top] = [maybe(o.bottom), maybe(o.top)];
   const far = off(Math.max(from, to));
   const { slant, stretched } = sides[wall] ?? { slant: 0, stretched: 1 };
-  let [start, end, reach] = [Math.min(from, to) - far, Math.max(from, to) + far, out ? out + off(out) : 0];
-  if (slant > 0) {
-    const turned = (reach * slant) / stretched;
-    [start, end, reach] = [-up(turned - start / stretched), end + up(turned), up(reach * stretched)];
-  }
+  const turned = (/** @type {number} */ start, /** @type {number} */ end, /** @type {number} */ reach) => {
+    if (slant <= 0) return { from: start, to: end, out: reach };
+    const along = (reach * slant) / stretched;
+    return { from: -up(along - start / stretched), to: end + up(along), out: up(reach * stretched) };
+  };
+  const [start, end, reach] = [Math.min(from, to) - far, Math.max(from, to) + far, out ? out + off(out) : 0];
+  const nm = Object.fromEntries(ROOM.map((side) => [side, toNm(rule[side])]));
   return {
-    wall, label: known ? known.label : o.kind, from: start, to: end, out: reach,
+    wall, label: known ? known.label : o.kind, body: turned(start, end, reach),
+    room: turned(start - nm.sides, end + nm.sides, reach + nm.front),
     bottom: bottom ? Math.max(0, bottom - off(bottom)) : 0, top: top === null ? FOREVER : top + off(top),
-    rule: { ...rule, ...Object.fromEntries(ROOM.map((side) => [side, toNm(rule[side])])) },
+    rule: { ...rule, ...nm },
   };
 }
 

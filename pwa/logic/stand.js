@@ -59,16 +59,18 @@ export function stand(piece, site) {
 /** @param {Space} space @param {number} height @returns {Space} a wall that leans in carries what is on it */
 function leant(space, height) {
   if (space.backLean <= 0) return space;
-  const things = space.things.map((t) => (t.wall === 'back'
-    ? { ...t, out: t.out + leanIn(space.backLean, Math.min(t.top, height)) } : t));
-  return { ...space, things };
+  const further = (/** @type {Thing} */ t) => {
+    const more = leanIn(space.backLean, Math.min(t.top, height));
+    return { ...t, body: { ...t.body, out: t.body.out + more }, room: { ...t.room, out: t.room.out + more } };
+  };
+  return { ...space, things: space.things.map((t) => (t.wall === 'back' ? further(t) : t)) };
 }
 
 /** @param {Envelope} piece @param {Space} space @returns {number[]} distances off the wall worth trying */
 function gaps(piece, space) {
   const least = leastGap(piece, space);
   const solid = new Set(space.things.filter((t) => t.wall === 'back' && t.rule.solid)
-    .map((t) => t.out + piece.openBehind));
+    .map((t) => t.body.out + piece.openBehind));
   return [least, ...[...solid].filter((g) => least < g && g <= least + MOST_STAND_OFF).sort((a, b) => a - b)];
 }
 
@@ -88,8 +90,7 @@ export function leastGap(piece, space) {
 function standAt(piece, space, gap) {
   const ends = [shutEnds(piece, space, gap), openedEnds(piece, space, gap)];
   const run = shortestRun(piece, space, gap);
-  const spans = blocks({ piece, gap, left: ends.map((e) => e.taken[0]),
-    right: run === null ? null : ends.map((e) => run.nm - e.taken[1]) }, space);
+  const spans = blocks({ piece, gap, run: run && run.nm }, space);
   const clearances = clearancesOf(piece, space, gap, run, ends);
   const roomy = clearances.every((c) => c.clearance >= c.needed);
   if (run === null) {
@@ -138,7 +139,8 @@ function takenAt(space, name, out, high) {
 function places(base, spans) {
   const clearOf = (/** @type {string[]} */ ...levels) => free(base, spans.filter((b) => levels.includes(b.level)));
   const near = (/** @type {string} */ level, /** @type {Span[]} */ found) =>
-    spans.filter((b) => b.level === level && touches(b, found));
+    spans.filter((b) => b.level === level && touches(b, found))
+      .filter((b, n, met) => met.findIndex((o) => o.thing === b.thing) === n);
   const all = clearOf('solid', 'stop', 'caution');
   if (all.length) return [all, []];
   const most = clearOf('solid', 'stop');
@@ -235,15 +237,13 @@ function ofTheWing(piece, space, gap, run, taken) {
 }
 
 /**
- * @param {{piece: Envelope, gap: number, left: number[], right: number[]|null}} stance the walls: shut, opened
+ * @param {{piece: Envelope, gap: number, run: number|null}} stance
  * @param {Space} space @returns {Block[]} every span a thing takes, by its body and by the room it wants
  */
 function blocks(stance, space) {
-  return space.things.flatMap((thing) => {
-    const [solid, zone] = [body(thing, stance), room(thing, stance)];
-    return [...(solid ? [{ thing, level: 'solid', span: solid[0], stretch: solid[1] }] : []),
-      ...(zone ? [{ thing, level: thing.rule.level, span: zone[0], stretch: zone[1] }] : [])];
-  });
+  return space.things.flatMap((thing) => [...body(thing, stance, space).map((taken) => ({ level: 'solid', taken })),
+    ...room(thing, stance, space).map((taken) => ({ level: thing.rule.level, taken }))]
+    .map(({ level, taken: [span, stretch] }) => ({ thing, level, span, stretch })));
 }
 
 /** @param {any} stance @param {boolean} opened @returns {[Span, Span][]} stretch of its length, out from the wall */
@@ -257,33 +257,36 @@ function boxes({ piece, gap }, opened) {
   return [main, [turned, [gap - back, gap + piece.wingLength]]];
 }
 
-/** @param {Thing} thing @param {any} stance @returns {[Span, Span]|null} the thing itself against the piece, also open */
-function body(thing, stance) {
+/** @param {Thing} thing @param {any} stance @param {Space} space
+ *  @returns {[Span, Span][]} the thing itself against the piece, also open */
+function body(thing, stance, space) {
   const { piece, gap } = stance;
-  if (!thing.rule.solid || thing.bottom >= piece.openHeight) return null;
-  if (thing.wall !== 'back') return fromSide(thing, stance, [thing.from, thing.to], thing.out, true);
+  if (!thing.rule.solid || thing.bottom >= piece.openHeight) return [];
+  if (thing.wall !== 'back') return fromSide(thing, stance, space, true);
   const swept = boxes(stance, true).map(([stretch]) => stretch);
   const whole = /** @type {Span} */ ([Math.min(...swept.map(([low]) => low)), Math.max(...swept.map(([, high]) => high))]);
-  return gap - piece.openBehind < thing.out ? [[thing.from, thing.to], whole] : null;
+  return gap - piece.openBehind < thing.body.out ? [[[thing.body.from, thing.body.to], whole]] : [];
 }
 
-/** @param {Thing} thing @param {any} stance @returns {[Span, Span]|null} the room around it against the shut piece */
-function room(thing, stance) {
-  const { rule } = thing;
+/** @param {Thing} thing @param {any} stance @param {Space} space
+ *  @returns {[Span, Span][]} the room around it against the shut piece */
+function room(thing, stance, space) {
   const { piece, gap } = stance;
-  if (thing.bottom - rule.below >= piece.height) return null;
-  const [start, end, out] = [thing.from - rule.sides, thing.to + rule.sides, thing.out + rule.front];
-  if (thing.wall !== 'back') return fromSide(thing, stance, [start, end], out, false);
-  return gap < out ? [[start, end], [0, piece.length]] : null;
+  if (thing.bottom - thing.rule.below >= piece.height) return [];
+  if (thing.wall !== 'back') return fromSide(thing, stance, space, false);
+  return gap < thing.room.out ? [[[thing.room.from, thing.room.to], [0, piece.length]]] : [];
 }
 
-/** @param {Thing} thing @param {any} stance @param {Span} fromWall @param {number} reach @param {boolean} opened
- *  @returns {[Span, Span]|null} all from its wall to where it reaches, and what of the piece it meets */
-function fromSide(thing, stance, fromWall, reach, opened) {
-  const { left, right } = stance;
-  if (reach <= 0 || (thing.wall === 'right' && right === null)) return null;
-  const at = Number(opened);
-  const span = /** @type {Span} */ (thing.wall === 'left' ? [-FOREVER, left[at] + reach] : [right[at] - reach, FOREVER]);
-  const met = boxes(stance, opened).find(([, [near, far]]) => fromWall[0] < far && fromWall[1] > near);
-  return met ? [span, met[0]] : null;
+/** @param {Thing} thing @param {any} stance @param {Space} space @param {boolean} opened
+ *  @returns {[Span, Span][]} all from its wall to where it reaches, and each part of the piece that it meets */
+function fromSide(thing, stance, space, opened) {
+  const { piece, run } = stance;
+  const taken = opened ? thing.body : thing.room;
+  if (taken.out <= 0 || (thing.wall === 'right' && run === null)) return [];
+  const high = opened || piece.wing === thing.wall ? piece.openHeight : piece.height;
+  return boxes(stance, opened).filter(([, [near, far]]) => taken.from < far && taken.to > near)
+    .map(([stretch, [, far]]) => {
+      const reach = takenAt(space, thing.wall, far, high) + taken.out;
+      return [/** @type {Span} */ (thing.wall === 'left' ? [-FOREVER, reach] : [run - reach, FOREVER]), stretch];
+    });
 }

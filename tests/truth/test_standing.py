@@ -16,10 +16,10 @@ from shapely import union_all
 from shapely.geometry import Polygon, box
 
 import fit_cases
-from yards import Yard, measured, yard
+from yards import OnWall, Yard, measured, yard
 from yardwright.domain.fit import Envelope, Fit, envelope, fit
 from yardwright.domain.measure import MM
-from yardwright.domain.shop import Shop
+from yardwright.domain.shop import KeepClear, Shop
 from yardwright.domain.template import Template
 
 SHOP: Shop = fit_cases.shop()
@@ -67,6 +67,38 @@ def touched(true: Yard, piece: Envelope, found: Fit) -> Iterator[str]:
                     yield f"a wall {z} up"
                 yield from (f"{t} {z} up" for t in true.things if t.at(z) and (t.bottom or 0.0) < high
                             and shape.intersection(true.body(t, z)).area > TOUCH_MM2)
+
+
+def in_a_room(true: Yard, piece: Envelope, found: Fit, rule: KeepClear) -> Iterator[str]:
+    """Every place it is given, shut, inside the room that a thing wants around it."""
+    gap = next((c.clearance_nm for c in found.clearances if c.side == "behind"), 0) / MM
+    gap += max(0.0, true.lean["back"]) * piece.open_height_nm / MM
+    high = piece.height_nm / MM
+    for t in (t for t in true.things if (t.bottom or 0.0) - rule.below_nm / MM < high):
+        room = OnWall(t.wall, t.start - rule.sides_nm / MM, t.end + rule.sides_nm / MM,
+                      t.out + rule.front_nm / MM, None, None)
+        for place in {p for a, b in found.positions for p in (a, (a + b) / 2, b)}:
+            shape = body(piece, place / MM, gap, opened=False)
+            yield from (f"{t} {z} up" for z in (min(t.bottom or 0.0, high), min(t.top or high, high))
+                        if shape.intersection(true.body(room, z)).area > TOUCH_MM2)
+
+
+@pytest.mark.parametrize("kind", ["gas meter", "door", "tap"])
+def test_a_piece_that_nothing_is_said_of_keeps_out_of_the_room_of_things(kind: str) -> None:
+    free = 0
+    for seed in range(YARDS):
+        chance = random.Random(f"{kind} {seed}")
+        name = chance.choice(list(PIECES))
+        true, dimensions = yard(chance), sizes(PIECES[name], chance)
+        choices = {"lid": "none", "side": chance.choice(("left", "right"))}
+        site = measured(true, kind, SHOP.fitting.reading_nm, chance)
+        found = fit(PIECES[name], dimensions, choices, site, SHOP, "mm", sized=False)
+        if found.fits and not any(f.rule == "keep clear" for f in found.findings):
+            free += bool(true.things)
+            wrong = list(in_a_room(true, envelope(PIECES[name], dimensions, choices), found,
+                                   SHOP.keep_clear[kind]))
+            assert not wrong, (seed, name, dimensions, wrong)
+    assert free > YARDS / 10
 
 
 @pytest.mark.parametrize("name", PIECES)

@@ -121,7 +121,7 @@ def _blocked(piece: Envelope, standing: Standing, writer: Writer) -> Iterator[Fi
         if b.level == "solid":
             yield Finding(RULE, Level.STOP, f"{b.thing.label} is in the way",
                           f"{b.thing.label}: {taken}, and no place is left.",
-                          f"{_along(b, writer)}, {writer.length(b.thing.out_nm)} out",
+                          f"{_along(b, writer)}, {writer.length(b.thing.body.out_nm)} out",
                           f"{writer.length(piece.length_nm)} free in one stretch", "geometry",
                           "Choose a smaller piece or another place.",
                           f"{writer.length(piece.length_nm)} of piece finds no stretch beside "

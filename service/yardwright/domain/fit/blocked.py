@@ -2,23 +2,22 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
 from .model import Envelope
-from .space import FOREVER_NM, Space, Thing
+from .space import FOREVER_NM, Space, Taken, Thing
 
 Span = tuple[int, int]
 
 
 @dataclass(frozen=True, slots=True)
 class Stance:
-    """A piece set ``gap_nm`` off the back wall, the walls at its ends at their worst."""
+    """A piece set ``gap_nm`` off the back wall, whose run is ``run_nm``; None where that was not measured."""
 
     piece: Envelope
     gap_nm: int
-    left_nm: Span                # where the left wall is furthest in, along the back wall: shut, opened
-    right_nm: Span | None        # the right one; None where the run was not measured
+    run_nm: int | None
 
     @property
     def behind_nm(self) -> int:
@@ -54,48 +53,50 @@ class Block:
 
 def blocks(stance: Stance, space: Space) -> tuple[Block, ...]:
     """Every span a thing takes from the piece as it stands: by its body, and by the room it wants."""
-    found: list[Block] = []
-    for thing in space.things:
-        if (solid := _body(thing, stance)) is not None:
-            found.append(Block(thing, "solid", *solid))
-        if (zone := _room(thing, stance)) is not None:
-            found.append(Block(thing, thing.rule.level, *zone))
-    return tuple(found)
+    return tuple(Block(thing, level, span, stretch) for thing in space.things for level, taken in (
+        ("solid", _body(thing, stance, space)), (thing.rule.level, _room(thing, stance, space)))
+        for span, stretch in taken)
 
 
-def _body(thing: Thing, stance: Stance) -> tuple[Span, Span] | None:
+def _body(thing: Thing, stance: Stance, space: Space) -> Iterator[tuple[Span, Span]]:
     """The thing itself against the piece in any position of its lid or doors, as a box."""
     if not thing.rule.solid or thing.bottom_nm >= stance.piece.open_height_nm:
-        return None
-    if thing.wall == "back":
+        return
+    if thing.wall != "back":
+        yield from _from_side(thing, stance, space, opened=True)
+    elif stance.behind_nm < thing.body.out_nm:
         swept = [stretch for stretch, _ in stance.boxes(opened=True)]
-        whole = (min(low for low, _ in swept), max(high for _, high in swept))
-        return ((thing.from_nm, thing.to_nm), whole) if stance.behind_nm < thing.out_nm else None
-    return _from_side(thing, stance, (thing.from_nm, thing.to_nm), thing.out_nm, opened=True)
+        yield _along(thing.body), (min(low for low, _ in swept), max(high for _, high in swept))
 
 
-def _room(thing: Thing, stance: Stance) -> tuple[Span, Span] | None:
+def _room(thing: Thing, stance: Stance, space: Space) -> Iterator[tuple[Span, Span]]:
     """The room around it against the shut piece."""
-    rule = thing.rule
-    if thing.bottom_nm - rule.below_nm >= stance.piece.height_nm:
-        return None
-    start, end = thing.from_nm - rule.sides_nm, thing.to_nm + rule.sides_nm
-    out = thing.out_nm + rule.front_nm
-    if thing.wall == "back":
-        return ((start, end), (0, stance.piece.length_nm)) if stance.gap_nm < out else None
-    return _from_side(thing, stance, (start, end), out, opened=False)
+    if thing.bottom_nm - thing.rule.below_nm >= stance.piece.height_nm:
+        return
+    if thing.wall != "back":
+        yield from _from_side(thing, stance, space, opened=False)
+    elif stance.gap_nm < thing.room.out_nm:
+        yield _along(thing.room), (0, stance.piece.length_nm)
 
 
-def _from_side(thing: Thing, stance: Stance, out_from_wall: Span, reach_nm: int,
-               opened: bool) -> tuple[Span, Span] | None:
-    """A thing on a side wall takes all from its wall to where it reaches, from what of the piece it meets."""
-    if reach_nm <= 0 or (thing.wall == "right" and stance.right_nm is None):
-        return None
-    at = int(opened)
-    span = ((-FOREVER_NM, stance.left_nm[at] + reach_nm) if stance.right_nm is None or thing.wall == "left"
-            else (stance.right_nm[at] - reach_nm, FOREVER_NM))
-    return next(((span, stretch) for stretch, (near, far) in stance.boxes(opened)
-                 if out_from_wall[0] < far and out_from_wall[1] > near), None)
+def _along(taken: Taken) -> Span:
+    return taken.from_nm, taken.to_nm
+
+
+def _from_side(thing: Thing, stance: Stance, space: Space, opened: bool) -> Iterator[tuple[Span, Span]]:
+    """A thing on a side wall takes all from its wall to where it reaches, from every part that it meets.
+
+    What of it is no further out than a part reaches no further in than the wall there and its own reach.
+    """
+    taken, piece = thing.body if opened else thing.room, stance.piece
+    if taken.out_nm <= 0 or (thing.wall == "right" and stance.run_nm is None):
+        return
+    high = piece.open_height_nm if opened or piece.wing == thing.wall else piece.height_nm
+    for stretch, (near, far) in stance.boxes(opened):
+        if taken.from_nm < far and taken.to_nm > near:
+            reach = space.side(thing.wall).into_nm(far, high) + taken.out_nm
+            yield ((-FOREVER_NM, reach) if thing.wall == "left" else
+                   ((stance.run_nm or 0) - reach, FOREVER_NM)), stretch
 
 
 def free(base: Span, taken: Iterable[Block]) -> tuple[Span, ...]:

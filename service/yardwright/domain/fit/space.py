@@ -48,6 +48,27 @@ class Side:
         """A stretch along the wall over the same stretch square to the back wall; 1 in a square corner."""
         return math.hypot(1.0, self.slant)
 
+    def into_nm(self, out_nm: int, high_nm: int) -> int:
+        """How far it comes in along the back wall: closing in over a reach, leaning in over a height."""
+        return up(max(0.0, self.closing) * out_nm) + up(max(0.0, self.lean) * high_nm)
+
+
+@dataclass(frozen=True, slots=True)
+class Taken:
+    """A stretch along a wall, and how far it reaches off the wall."""
+
+    from_nm: int
+    to_nm: int
+    out_nm: int
+
+    def turned(self, side: Side) -> Taken:
+        """On a wall off square it is turned with it: all that it may cover, square to the back wall."""
+        if side.slant <= 0:
+            return self
+        along = self.out_nm * side.slant / side.stretched
+        return Taken(-up(along - self.from_nm / side.stretched), self.to_nm + up(along),
+                     up(self.out_nm * side.stretched))
+
 
 @dataclass(frozen=True, slots=True)
 class Thing:
@@ -59,12 +80,11 @@ class Thing:
 
     wall: str
     label: str
-    from_nm: int
-    to_nm: int
-    out_nm: int
+    body: Taken
     bottom_nm: int
     rule: KeepClear
-    top_nm: int = FOREVER_NM
+    top_nm: int
+    room: Taken                  # with the room it wants around it
 
 
 @dataclass(frozen=True, slots=True)
@@ -180,13 +200,10 @@ class _Ready:
         label = rule.label if o.kind in shop.keep_clear else o.kind
         start, end = min(o.from_nm, o.to_nm) - off, max(o.from_nm, o.to_nm) + off
         out = o.projection_nm + self.off(o.projection_nm) if o.projection_nm else 0
-        if side.slant > 0:
-            turned = out * side.slant / side.stretched
-            start, end = -up(turned - start / side.stretched), end + up(turned)
-            out = up(out * side.stretched)
-        return Thing(wall, label, start, end, out,
+        room = Taken(start - rule.sides_nm, end + rule.sides_nm, out + rule.front_nm)
+        return Thing(wall, label, Taken(start, end, out).turned(side),
                      max(0, o.bottom_nm - self.off(o.bottom_nm)) if o.bottom_nm else 0, rule,
-                     FOREVER_NM if o.top_nm is None else o.top_nm + self.off(o.top_nm))
+                     FOREVER_NM if o.top_nm is None else o.top_nm + self.off(o.top_nm), room.turned(side))
 
 
 def _unknown(kind: str) -> KeepClear:

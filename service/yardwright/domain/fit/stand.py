@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 from ..measure import MM, Writer
 from .blocked import Block, Span, Stance, blocks, free
 from .model import Clearance, Envelope
-from .space import FOREVER_NM, SIDES, Run, Space, interpolated, shortest
+from .space import FOREVER_NM, SIDES, Run, Space, Thing, interpolated, shortest
 from .tape import up
 
 MOST_STAND_OFF_NM = 150 * MM  # further off the wall than this a piece is not set to clear a thing; judgement
@@ -38,15 +38,19 @@ def _leant(space: Space, height_nm: int) -> Space:
     """A wall that leans in carries what is on it: out at its top, or where the piece ends below that."""
     if space.back_lean <= 0:
         return space
-    return replace(space, things=tuple(
-        replace(t, out_nm=t.out_nm + _lean_in(space.back_lean, min(t.top_nm, height_nm)))
-        if t.wall == "back" else t for t in space.things))
+
+    def further(thing: Thing) -> Thing:
+        more = _lean_in(space.back_lean, min(thing.top_nm, height_nm))
+        return replace(thing, body=replace(thing.body, out_nm=thing.body.out_nm + more),
+                       room=replace(thing.room, out_nm=thing.room.out_nm + more))
+
+    return replace(space, things=tuple(further(t) if t.wall == "back" else t for t in space.things))
 
 
 def _gaps(piece: Envelope, space: Space) -> list[int]:
     """Distances off the wall worth trying: the least, and what clears each solid thing on it."""
     least = least_gap(piece, space)
-    solid = {t.out_nm + piece.open_behind_nm for t in space.things if t.wall == "back" and t.rule.solid}
+    solid = {t.body.out_nm + piece.open_behind_nm for t in space.things if t.wall == "back" and t.rule.solid}
     return [least, *sorted(g for g in solid if least < g <= least + MOST_STAND_OFF_NM)]
 
 
@@ -78,10 +82,7 @@ def end_room(piece: Envelope, space: Space, name: str) -> int:
 def _at(piece: Envelope, space: Space, gap_nm: int) -> Standing:
     run = _run(piece, space, gap_nm)
     ends = _shut(piece, space, gap_nm), _opened(piece, space, gap_nm)
-    shut, opened = (e.taken for e in ends)
-    stance = Stance(piece, gap_nm, (shut[0], opened[0]),
-                    None if run is None else (run.nm - shut[1], run.nm - opened[1]))
-    every = blocks(stance, space)
+    every = blocks(Stance(piece, gap_nm, None if run is None else run.nm), space)
     clearances = _clearances(piece, space, gap_nm, run, ends)
     roomy = all(c.clearance_nm >= c.needed_nm for c in clearances)
     if run is None:
@@ -100,11 +101,14 @@ def _positions(base: Span, every: Sequence[Block]) -> tuple[tuple[Span, ...], tu
     if found := clear_of("solid", "stop", "caution"):
         return found, ()
     if found := clear_of("solid", "stop"):
-        return found, tuple(b for b in every if b.level == "caution" and _touches(b, found))
-    whole = (base,)
-    if clear_of("solid"):
-        return (), tuple(b for b in every if b.level == "stop" and _touches(b, whole))
-    return (), tuple(b for b in every if b.level == "solid" and _touches(b, whole))
+        return found, _met("caution", every, found)
+    return (), _met("stop" if clear_of("solid") else "solid", every, (base,))
+
+
+def _met(level: str, every: Sequence[Block], places: Sequence[Span]) -> tuple[Block, ...]:
+    """What would be met at one of these places, each thing told once though two parts of an L meet it."""
+    met = [b for b in every if b.level == level and _touches(b, places)]
+    return tuple(b for n, b in enumerate(met) if not any(b.thing is o.thing for o in met[:n]))
 
 
 def _touches(block: Block, found: Sequence[Span]) -> bool:
@@ -131,7 +135,7 @@ def _shut(piece: Envelope, space: Space, gap_nm: int) -> _Ends:
     """The piece shut, with the fitting allowance at each end."""
     def taken(name: str) -> int:
         high_nm = piece.open_height_nm if piece.wing == name else piece.height_nm
-        return _taken(space, name, gap_nm + piece.out_nm(name), high_nm)
+        return space.side(name).into_nm(gap_nm + piece.out_nm(name), high_nm)
 
     left, right = SIDES
     return _Ends((taken(left), taken(right)), (end_room(piece, space, left), end_room(piece, space, right)))
@@ -140,21 +144,13 @@ def _shut(piece: Envelope, space: Space, gap_nm: int) -> _Ends:
 def _opened(piece: Envelope, space: Space, gap_nm: int) -> _Ends:
     """What opens, taken to be as long as the piece, up and out to where it reaches: it must not touch."""
     def taken(name: str) -> int:
-        return _taken(space, name, gap_nm + piece.opened_out_nm(name), piece.open_height_nm)
+        return space.side(name).into_nm(gap_nm + piece.opened_out_nm(name), piece.open_height_nm)
 
     def kept(name: str) -> int:
         return piece.open_behind_nm if piece.wing == name and space.side(name).held else 0
 
     left, right = SIDES
     return _Ends((taken(left), taken(right)), (kept(left), kept(right)), ", where it opens")
-
-
-def _taken(space: Space, name: str, out_nm: int, high_nm: int) -> int:
-    """What a wall at an end takes by closing in over the reach there and leaning in over the height."""
-    side = space.side(name)
-    if not side.held:
-        return 0
-    return up(max(0.0, side.closing) * out_nm) + up(max(0.0, side.lean) * high_nm)
 
 
 def _run(piece: Envelope, space: Space, gap_nm: int) -> Run | None:
