@@ -45,11 +45,13 @@ def test_the_longer_legs_are_what_the_piece_stands_on() -> None:
     assert [pointer for pointer, _ in told(lifted("1/8*inch", "0*inch"))] == ["/members/0", "/members/0"]
 
 
-def test_a_piece_that_floats_is_told_unless_it_stands_on_feet_or_hangs_on_anchors() -> None:
+def test_a_piece_that_floats_is_told_unless_it_stands_on_feet_or_hangs_on_a_wall() -> None:
     (found,) = told(lifted("1/4*inch"))
     assert found[1].startswith("Post 1 is the lowest and ends 1/4 in above the ground, z = 0: let ")
     feet = {"name": "Pads", "kind": "foot", "count": "4"}
     assert told(lifted("1/4*inch", hardware=[feet])) == []
     assert len(told(lifted("1/4*inch", hardware=[feet | {"count": "0"}]))) == 1
     fixed = {"rule": "tip over", "push_height": "height", "anchored": "1 < 2"}
-    assert told(lifted("1/4*inch", checks=[fixed])) == []
+    assert len(told(lifted("1/4*inch", checks=[fixed]))) == 1
+    assert len(told(lifted("3*inch", hardware=[feet]))) == 1             # no foot is 3 in high
+    assert told(lifted("3*inch", stands="hung on a wall")) == []

@@ -14,7 +14,7 @@ from ..finding import Finding, Level
 from ..piece.model import AskedCheck
 from . import attached_seats, climbing, lean_back, tip_over, wind
 from .anchorage import count_of, each_n, is_fixed, load_n, most_asked, pulls
-from .held_up import is_hung
+from .held_up import by_weight
 from .rule import Case, Rule
 from .stance import Unheld
 
@@ -23,7 +23,7 @@ ASKED = {"tip over": tip_over.unheld, "lean back": lean_back.unheld, "attached s
 
 def check(asked: AskedCheck, case: Case) -> tuple[Finding, ...]:
     """One finding on the load that asks most of the anchors; nothing where none is needed."""
-    load = most_asked(case, _unheld(case)) if is_fixed(case.piece) and not is_hung(case) else None
+    load = most_asked(case, _unheld(case)) if is_fixed(case.piece) and by_weight(case) else None
     return (_told(asked, case, load),) if load else ()
 
 

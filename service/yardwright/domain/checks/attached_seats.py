@@ -15,7 +15,7 @@ from collections.abc import Iterator
 from ..finding import Finding, Level
 from ..piece.model import AskedCheck
 from .anchorage import most_asked, outcome, resting
-from .held_up import is_hung
+from .held_up import by_weight
 from .rule import Case, Rule
 from .stance import Side, Stance, Unheld, stance_of
 from .touches import corners
@@ -26,7 +26,7 @@ _ACROSS = 0.5                # a seat at one side runs along it
 
 def check(asked: AskedCheck, case: Case) -> tuple[Finding, ...]:
     """The worse side loaded alone; then the worse end of the top."""
-    if is_hung(case):
+    if not by_weight(case):
         return ()
     on = stance_of(case.piece, case.standing_mm)
     return (*_one_side(asked, case, on), *_end(asked, case, on))

@@ -22,6 +22,7 @@ from . import (
     climbing,
     corrosion,
     drop_behind,
+    dug_in,
     entrapment,
     fall,
     fits,
@@ -32,6 +33,7 @@ from . import (
     joints,
     lean_back,
     lid,
+    off_ground,
     openings,
     panels,
     racking,
@@ -60,8 +62,8 @@ RULES: Mapping[str, Rule] = {
 }
 ALWAYS: tuple[Rule, ...] = tuple(
     module.RULE
-    for module in (fits, as_asked, clashes, joints, racking, climbing, wind, wind_frame,
-                   anchors, hung, drop_behind,
+    for module in (fits, off_ground, as_asked, clashes, joints, racking, climbing, wind, wind_frame,
+                   anchors, hung, dug_in, drop_behind,
                    openings, allowed_load, fall, ground_contact, corrosion, wet_gluing, panels, screw_room,
                    stand_ins, unasked))
 

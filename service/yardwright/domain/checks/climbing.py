@@ -15,7 +15,7 @@ from collections.abc import Iterator
 from ..finding import Finding, Level
 from ..piece.model import AskedCheck
 from .anchorage import most_asked, outcome, resting
-from .held_up import is_hung
+from .held_up import by_weight
 from .rule import Case, Rule
 from .stance import Unheld, stance_of
 from .tip_over import warned
@@ -26,7 +26,7 @@ from .words import GRAVITY
 def check(asked: AskedCheck, case: Case) -> tuple[Finding, ...]:
     """One finding for the worst side of a tall piece; nothing for a low one."""
     words, (x, y, _) = case.words, case.piece.centre
-    if case.piece.standing_mm[2] < case.limit("structure.tall_piece") or is_hung(case):
+    if case.piece.standing_mm[2] < case.limit("structure.tall_piece") or not by_weight(case):
         return ()
     weight = case.piece.mass_kg * GRAVITY
     child, out = case.limit("structure.child_mass"), case.limit("structure.child_out")

@@ -13,7 +13,7 @@ from ..fit.ground import Foot, Levelling, has_levelling_feet, levelling
 from ..measure import MM, SIXTEENTH, from_mm, round_to
 from ..piece.model import AskedCheck, Piece
 from ..site import Site
-from .held_up import is_hung
+from .held_up import by_weight
 from .rule import Case, Rule
 from .surface import kind_of
 
@@ -23,7 +23,7 @@ MOST_NAMED = 16                  # feet in the working
 def check(asked: AskedCheck, case: Case) -> tuple[Finding, ...]:
     """How much is to be made up and how; *not checked* where a measured site says nothing of its ground."""
     ground, rule = case.site.ground, asked.rule.rule
-    if is_hung(case):
+    if not by_weight(case):
         return ()
     if not ground.fall_along and not ground.fall_away:
         return (_unsaid(rule),) if _measured(case.site) and not ground.surface else ()

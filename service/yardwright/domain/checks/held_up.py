@@ -1,9 +1,9 @@
-"""What holds a piece up, by its template: the ground under its lowest members, or a wall at its back. mm."""
+"""What holds a piece up, by its template: its weight, a wall at its back, or posts in the ground. mm."""
 
 from __future__ import annotations
 
 from ..piece.model import Member
-from ..template.stands import ON_WALL
+from ..template.stands import IN_GROUND, ON_WALL
 from .rule import Case
 from .touches import UP, dot, reach
 
@@ -14,6 +14,11 @@ BACKWARD = (0.0, 1.0, 0.0)
 def is_hung(case: Case) -> bool:
     """Whether it hangs on a wall."""
     return case.piece.template.stands == ON_WALL
+
+
+def by_weight(case: Case) -> bool:
+    """Whether it stands by its weight: neither hung on a wall nor with its posts in the ground."""
+    return case.piece.template.stands not in (ON_WALL, IN_GROUND)
 
 
 def rests(case: Case, member: Member) -> bool:

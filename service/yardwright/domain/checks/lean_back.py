@@ -19,7 +19,7 @@ from ..finding import Finding, Level
 from ..piece.model import AskedCheck, Member, Vector
 from .anchorage import outcome, resting
 from .back_load import backward
-from .held_up import is_hung
+from .held_up import by_weight
 from .rule import Case, Rule
 from .stance import Unheld, stance_of
 from .tip_over import warned
@@ -54,7 +54,7 @@ class _Lean:
 
 def check(asked: AskedCheck, case: Case) -> tuple[Finding, ...]:
     """The worst of every back, sitter and place on it; nothing where the template makes no back."""
-    if is_hung(case):
+    if not by_weight(case):
         return ()
     found = [lean for way, boards in _backs(asked, case).items() for lean in _leans(asked, case, way, boards)]
     if not found:

@@ -8,7 +8,7 @@ N what its weaker end's fasteners do, r how far up it reaches from fixing to fix
 are no braces: two of them and what joins them still fold. Ends butted on a leg and glue are left out, and the
 ground holds no leg upright: on the safe side. Less than the sway is a caution, less than a 2.5th of it
 (joints.toml) a stop: brace it, panel it, or let a rail cross the legs. Always runs, for pieces on
-legs, not for what hangs on a wall. Units
+legs that stand by their weight. Units
 N, mm. Sources: sway (seen), NDS yield modes (memory), group lever (judgement), equilibrium of the legs.
 """
 
@@ -22,7 +22,7 @@ from ..finding import Finding, Level
 from ..piece.joints import components
 from ..piece.model import AskedCheck, Member, Vector
 from .fixings import KINDS, one_fastener
-from .held_up import is_hung
+from .held_up import by_weight
 from .rule import Case, Rule
 from .supports import DOWN
 from .touches import UP, Touch, dot, reach
@@ -39,7 +39,7 @@ FOOT_MM = 304.8
 def check(asked: AskedCheck, case: Case) -> tuple[Finding, ...]:
     """One finding for the weaker way; nothing for pieces without legs."""
     standing = case.standing_mm
-    if is_hung(case):
+    if not by_weight(case):
         return ()
     legs = [m for m in case.piece.members if m.material == "board" and abs(dot(m.frame.along, UP)) > _LEG
             and reach(m, UP)[0] <= standing]

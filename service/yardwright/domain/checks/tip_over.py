@@ -20,7 +20,7 @@ from ..finding import Finding, Level
 from ..piece import balanced
 from ..piece.model import AskedCheck
 from .anchorage import outcome, resting
-from .held_up import is_hung
+from .held_up import by_weight
 from .rule import Case, Rule
 from .stance import Side, Stance, Unheld, stance_of
 from .touches import corners
@@ -31,8 +31,8 @@ _SERIOUS = (Level.STOP, Level.CAUTION)
 
 
 def check(asked: AskedCheck, case: Case) -> tuple[Finding, ...]:
-    """The push, and the person on the edge where ``seat`` is true; nothing for a piece hung on a wall."""
-    if is_hung(case):
+    """The push, and the person on the edge where ``seat`` is true; nothing where weight does not hold it."""
+    if not by_weight(case):
         return ()
     if asked.rule.words.get("kind") == "planter":
         return _planter(asked, case)

@@ -10,6 +10,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from ..piece.model import Contact, Member, Piece, Vector
+from ..template.stands import IN_GROUND
 
 
 @dataclass(frozen=True, slots=True)
@@ -91,5 +92,7 @@ def reach(member: Member, direction: Vector) -> tuple[float, float]:
 
 
 def ground(piece: Piece) -> float:
-    """The height that the piece stands at: its lowest member's underside (feet under it are hardware)."""
-    return min((reach(m, UP)[0] for m in piece.members), default=0.0)
+    """The height that the piece stands at: its lowest member's underside (feet under it are hardware), the
+    face of the ground where its posts reach into it."""
+    lowest = min((reach(m, UP)[0] for m in piece.members), default=0.0)
+    return max(lowest, 0.0) if piece.template.stands == IN_GROUND else lowest

@@ -14,6 +14,7 @@ from collections.abc import Iterator
 
 from ..finding import Finding, Level
 from ..piece.model import AskedCheck
+from ..template.stands import IN_GROUND
 from .anchorage import outcome, resting
 from .held_up import is_hung
 from .rule import Case, Rule, Unknown
@@ -27,6 +28,8 @@ def check(asked: AskedCheck, case: Case) -> tuple[Finding, ...]:
     """One finding for the broad side; nothing for low, broad pieces."""
     if not looked_at(case):
         return ()
+    if case.piece.template.stands == IN_GROUND:
+        return ()                        # dug_in.py and wind_frame.py
     if is_hung(case):
         raise Unknown("what hangs on a wall is not judged for wind")
     high, (force, arm, apart, _) = case.piece.standing_mm[2], pushed(case)

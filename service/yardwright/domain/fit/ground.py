@@ -12,7 +12,7 @@ from dataclasses import dataclass, replace
 
 from ..piece.model import Member, Piece
 from ..site import Ground
-from ..template.stands import ON_WALL
+from ..template.stands import IN_GROUND, ON_WALL
 
 LONG_MM = 300.0                  # a foot longer than this stands at two places, its ends; judgement
 LEVEL_MM = 1.0                   # less than this is no fall
@@ -57,7 +57,7 @@ def levelling(piece: Piece, ground: Ground, standing_mm: float, shimmed_mm: floa
 
     Up to ``shimmed_mm`` is shimmed and more cut to scribe; levelling feet take up to ``travel_mm``.
     """
-    if piece.template.stands == ON_WALL or (not ground.fall_along and not ground.fall_away):
+    if piece.template.stands in (ON_WALL, IN_GROUND) or (not ground.fall_along and not ground.fall_away):
         return None
     both = {way: drops(piece, replace(ground, fall_along=along), standing_mm)
             for way, along in (("right", abs(ground.fall_along)), ("left", -abs(ground.fall_along)))}

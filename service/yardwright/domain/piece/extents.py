@@ -14,6 +14,7 @@ from .. import formula
 from ..errors import Fault
 from ..measure import Writer, to_mm
 from ..shop import Shop
+from ..template.stands import IN_GROUND
 from .model import Piece
 
 SLACK_MM = 0.02          # arcs are chords; floating sums
@@ -36,7 +37,8 @@ def overall_faults(piece: Piece, shop: Shop, say: Writer) -> Iterator[Fault]:
             it_is = _as_it_is(name, piece.standing_mm[k], wanted, off, say)
             yield Fault(where, f"the piece comes out {it_is}, {_reaching(piece, k)}: mend the "
                                f"members{or_else}")
-        if (low := piece.closed.low[k]) < -SLACK_MM:
+        dug = name == "height" and piece.template.stands == IN_GROUND
+        if (low := piece.closed.low[k]) < -SLACK_MM and not dug:
             yield Fault(where, f"{_furthest(piece, k, -1)} reaches to {'xyz'[k]} = {say.fine(low)}, where 0 "
                                f"is {BEFORE[name]}: move it, or all the rest")
 

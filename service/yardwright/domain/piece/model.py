@@ -8,6 +8,7 @@ from typing import Any
 
 from ..template.model import AssemblyStep, CheckRule, GlueUp, Joint, OperationRule, Template
 from ..template.sizes import holding
+from ..template.stands import IN_GROUND
 
 Vector = tuple[float, float, float]
 
@@ -195,8 +196,8 @@ class Piece:
     @property
     def standing_mm(self) -> Vector:
         """Length, depth and height of the closed piece as it stands: height from the ground up."""
-        length_mm, depth_mm, _ = self.closed.size
-        return (length_mm, depth_mm, self.closed.high[2] - min(0.0, self.closed.low[2]))
+        (length_mm, depth_mm, _), dug = self.closed.size, self.template.stands == IN_GROUND
+        return (length_mm, depth_mm, self.closed.high[2] - (0.0 if dug else min(0.0, self.closed.low[2])))
 
     @property
     def used_nm(self) -> Mapping[str, int]:

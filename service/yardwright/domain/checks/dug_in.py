@@ -1,0 +1,60 @@
+"""Posts in the ground: how deep they reach, and that the ground is not known.
+
+A third of the height above the ground, 24 in at least, is common practice for screens and fence posts; less
+is a caution. What soil and footing hold is never known here: always *not checked*, with what each post turns
+its foot with in the wind, M = w·h²/2. The posts' own bending: wind_frame.py. Always runs, for pieces whose
+template stands with posts in the ground; nothing tips over its feet then. Units N, mm, N·mm.
+Source: common practice, no source; frost and wind are the local code's.
+"""
+
+from __future__ import annotations
+
+from ..finding import Finding, Level
+from ..piece.model import AskedCheck
+from ..template.stands import IN_GROUND
+from .rule import Case, Rule
+from .touches import UP, reach
+from .wind import EXPOSURES, looked_at, pressure
+from .wind_posts import lines, posts_of
+
+
+def check(asked: AskedCheck, case: Case) -> tuple[Finding, ...]:
+    """The depth; then the ground."""
+    if case.piece.template.stands != IN_GROUND:
+        return ()
+    rule, words = asked.rule.rule, case.words
+    dug = [m for m in posts_of(case) if reach(m, UP)[0] < 0.0]
+    if not dug:
+        return (Finding(rule, Level.STOP, "No post reaches into the ground",
+                        "Its template stands with posts in the ground, and nothing upright reaches below 0.",
+                        source="geometry of the piece", mend="Let its posts begin below 0."),)
+    depth, high = min(-reach(m, UP)[0] for m in dug), case.piece.standing_mm[2]
+    share, least = case.limit("ground.dug_share"), case.limit("ground.dug_least")
+    need = max(share * high, least)
+    good = depth >= need
+    return (Finding(
+        rule, Level.NOTE if good else Level.CAUTION,
+        "Posts deep enough, where the ground is firm" if good else "Posts not deep enough",
+        f"They reach {words.length(depth)} into the ground and {words.length(high)} above it.",
+        words.length(depth), f"{words.length(need)} at least",
+        case.source("ground.dug_share", "ground.dug_least"),
+        "" if good else f"Set them {words.length(need)} deep.",
+        f"the greater of {words.length(high)} × {share:g} and {words.length(least)}"),
+        _ground(rule, case))
+
+
+def _ground(rule: str, case: Case) -> Finding:
+    turned = ""
+    if looked_at(case) and case.site.exposure.strip().lower() in EXPOSURES:
+        load = pressure(case) * case.limit("wind.shape")
+        dug, high = posts_of(case), case.piece.standing_mm[2]
+        most = max(max(lines(case, dug, way, load).values()) for way in ((1.0, 0.0, 0.0), (0.0, 1.0, 0.0)))
+        turned = (f" The wind pushes a post with {case.words.force(most * high)} and turns it with "
+                  f"{case.words.turning(most * high * high / 2)} at the ground.")
+    return Finding(rule, Level.NOT_CHECKED, "What the ground holds: not checked",
+                   f"Neither the soil, nor the footing, nor the frost depth is known here.{turned}",
+                   source="the site", mend="Set posts in concrete or rammed gravel below the frost as the "
+                   "local code asks; call before you dig; have a person who knows look at soft ground.")
+
+
+RULE = Rule("posts in the ground", check)
