@@ -83,7 +83,7 @@ def _shrunk(box: tuple[Vector, Vector]) -> tuple[Vector, Vector]:
 
 def _turn_steps(own: Seen, near: Sequence[Member]) -> int:
     """Work to turn one member once and to see whose box it meets."""
-    return 5 + len(near) // 4 + len(own[1])
+    return 4 + len(near) // 5 + 3 * len(own[1]) // 4
 
 
 def stations(opens_deg: float) -> list[float]:
@@ -138,7 +138,7 @@ def _between(own: Member, near: Sequence[Member], hinge: Hinge, budget: Budget,
         if other.key not in seen:
             budget.spend(4 + 3 * len(other.solid.corners))
             seen[other.key] = flat(other.solid, hinge)
-        budget.spend(10 + 4 * (len(seen[own.key][1]) + len(seen[other.key][1])))
+        budget.spend(8 + 3 * (len(seen[own.key][1]) + len(seen[other.key][1])))
         for angle in passes(seen[own.key], seen[other.key], hinge, tried):
             yield from _clashes_at(own, [other], hinge, angle, budget)
 

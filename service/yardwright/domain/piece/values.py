@@ -43,7 +43,7 @@ class Allowance:
 
 OWN = Allowance(400_000)                 # of a template in the shop's folder
 # Of one that came with the job: a refusal is under 50 ms, reading included.
-INLINE = Allowance(34_000, 420, 68_000, clashes=8, shut_first=True)
+INLINE = Allowance(42_000, 250, 63_000, clashes=8, shut_first=True)
 
 
 @dataclass(frozen=True, slots=True)
