@@ -57,8 +57,8 @@ def test_a_third_of_the_height_and_24_in_at_least(deep: float, high: float, leve
 
 
 def test_what_the_wind_asks_of_the_ground_is_told_by_hand() -> None:
-    """789 lbf at 37 m/s on 60 x 72 in, half on a post: 394 lbf and 14 197 in·lbf (test_wind_frame.py)."""
-    assert "with 394 lbf and turns it with 14197 in·lbf" in told(fence(24.0), "coast")[1].detail
+    """789 lbf at 37 m/s on 60 x 72 in, half on a post: 394.4 lbf x 36 in (test_wind_frame.py)."""
+    assert "with 394 lbf and turns it with 14198 in·lbf" in told(fence(24.0), "coast")[1].detail
     assert "wind" not in told(fence(24.0))[1].detail
 
 

@@ -34,6 +34,7 @@ from . import (
     lean_back,
     lid,
     off_ground,
+    opened,
     openings,
     panels,
     racking,
@@ -63,7 +64,7 @@ RULES: Mapping[str, Rule] = {
 ALWAYS: tuple[Rule, ...] = tuple(
     module.RULE
     for module in (fits, off_ground, as_asked, clashes, joints, racking, climbing, wind, wind_frame,
-                   anchors, hung, dug_in, drop_behind,
+                   anchors, hung, dug_in, opened, drop_behind,
                    openings, allowed_load, fall, ground_contact, corrosion, wet_gluing, panels, screw_room,
                    stand_ins, unasked))
 
