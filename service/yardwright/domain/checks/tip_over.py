@@ -8,7 +8,8 @@ is fixed: then its anchors take the rest and are judged for it (anchorage.py).
 A chair (words kind = "chair") is moved about and light: empty the push is a note, sat on it is judged by
 lean back (EN 1022 tests seats loaded; memory). A planter (words kind = "planter") is judged filled with dry
 mix when it is tall; empty it gives a note or, tall, a caution.
-Level ground, stiff feet. Units N, mm.
+On ground that falls, where no leg makes that up, the weight of an empty piece acts nearer to the lower side
+(slope.py); else level. Stiff feet. Units N, mm.
 Source: common practice (structure.toml); feet are the members that reach the ground.
 """
 
@@ -22,6 +23,7 @@ from ..piece.model import AskedCheck
 from .anchorage import outcome, resting
 from .held_up import by_weight
 from .rule import Case, Rule
+from .slope import nearest
 from .stance import Side, Stance, Unheld, stance_of
 from .touches import corners
 from .words import GRAVITY
@@ -83,9 +85,9 @@ def _holds(case: Case, high_mm: float, soil_kg: float) -> float:
 
 def unheld(asked: AskedCheck, case: Case) -> Iterator[Unheld]:
     """What is left to anchors when the empty piece is pushed at its top, and by a person on its edge."""
-    on, (x, y, _) = stance_of(case.piece, case.standing_mm), case.piece.centre
+    on = stance_of(case.piece, case.standing_mm)
     high, weight = float(asked.values["push_height"]), case.piece.mass_kg * GRAVITY
-    side, arm = on.nearest(x, y)
+    side, arm, _ = nearest(case, on)
     need = case.limit("structure.tip_factor") * case.limit("structure.tip_force") * high
     yield Unheld("a push at its top", need - weight * arm, high, side.out)
     if bool(asked.values.get("seat", False)):
@@ -101,10 +103,9 @@ def warned(case: Case) -> bool:
 
 
 def _push(asked: AskedCheck, case: Case, on: Stance) -> Iterator[Finding]:
-    words, (x, y, _) = case.words, case.piece.centre
-    high = float(asked.values["push_height"])
+    words, high = case.words, float(asked.values["push_height"])
     weight = case.piece.mass_kg * GRAVITY
-    side, arm = on.nearest(x, y)
+    side, arm, fallen = nearest(case, on)
     force, factor = case.limit("structure.tip_force"), case.limit("structure.tip_factor")
     holds = weight * arm / (force * high)
     need = factor * force * high
@@ -128,7 +129,7 @@ def _push(asked: AskedCheck, case: Case, on: Stance) -> Iterator[Finding]:
         case.source("structure.tip_force", "structure.tip_factor"),
         mend,
         f"W·a = {words.force(weight)} × {words.length(arm)} against {factor:g}·F·h = {factor:g} × "
-        f"{words.force(force)} × {words.length(high)}")
+        f"{words.force(force)} × {words.length(high)}{fallen}")
 
 
 def _past(asked: AskedCheck, case: Case, on: Stance) -> tuple[Side, float, float]:
