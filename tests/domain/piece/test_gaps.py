@@ -111,3 +111,11 @@ def test_rows_of_several_bays_are_measured_within_each_bay() -> None:
     data = deck(at="bay*100*inch + row*(rows.width + rows.gap + 1*inch)")
     data["members"][1]["repeat"].insert(0, {"index": "bay", "count": "2"})
     assert len(told(data)) == 1
+
+
+def test_gaps_that_take_more_work_than_a_piece_may_ask_for_are_told_not_passed_over() -> None:
+    """Six spreads in the places of each of two hundred boards."""
+    many = " + ".join(["spread(depth, slat.width, 1/4*inch, 1/2*inch).gap"] * 6)
+    data = deck(at=f"row*300*mm + 0*({many})", count="200", width="5*inch")
+    assert any("more work to look at than one piece may ask for" in fault.detail for fault in faults_of(
+        build(read_template(data), {}, {}, demo_shop(), "in"), demo_shop()))

@@ -7,11 +7,11 @@ between boards that follow each other without turning, the gap is what lies betw
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from typing import Any
 
 from .. import formula
-from ..errors import Fault
+from ..errors import BadFormula, Fault
 from ..formula.evaluate import Budget
 from ..formula.model import Formula, Spread
 from ..measure import Writer
@@ -24,7 +24,7 @@ from .vectors import dot, sub
 
 SLACK_MM = 0.02
 PARALLEL = 1 - 1e-6
-STEPS = 20_000           # of work for all gaps of one piece; what is left unseen is told
+STEPS = 8_000            # of work for all gaps of one piece; what is left unseen is told
 
 Bounds = tuple[Spread, float, float]     # a spread, the least and the most gap that it was given
 
@@ -34,10 +34,13 @@ def gap_faults(piece: Piece, say: Writer) -> Iterator[Fault]:
     values = Values(piece.values, Budget(STEPS))
     try:
         yield from _spreads(piece.template, values, say)
+        made_of = dict((*piece.template.fit.values, *piece.template.values))
         for rule in piece.template.members:
             if rule.repeat and values.holds(rule.when):
-                yield from _measured(rule, piece, values, say)
-    except formula.Spent:
+                counts = [tuple(counted(turn.count.tree, made_of, values, set())) for turn in rule.repeat]
+                if any(counts):
+                    yield from _measured(rule, counts, piece, values, say)
+    except (formula.Spent, BadFormula):
         yield Fault("", "its gaps take more work to look at than one piece may ask for: name each spread in "
                         "[values]")
 
@@ -81,6 +84,7 @@ def reached(tree: Any, values: Values) -> Iterator[Bounds]:
     """Every spread that a formula's tree works out, of the branches it takes with these names."""
     if not isinstance(tree, list):
         return
+    values.budget.spend()
     head, inner = tree[0], tree[1:]
     if head in ("choose", "and", "or"):
         first = formula.evaluate(tree[1], values.named, values.budget)
@@ -96,10 +100,8 @@ def reached(tree: Any, values: Values) -> Iterator[Bounds]:
         yield made, least, most
 
 
-def _measured(rule: MemberRule, piece: Piece, values: Values, say: Writer) -> Iterator[Fault]:
-    counts = [tuple(counted(turn.count.tree, piece.template, values, set())) for turn in rule.repeat]
-    if not any(counts):
-        return
+def _measured(rule: MemberRule, counts: Sequence[tuple[Bounds, ...]], piece: Piece, values: Values,
+              say: Writer) -> Iterator[Fault]:
     made = [m for m in piece.members if m.name == rule.name]
     turns = [tuple(names.named[turn.index] for turn in rule.repeat) for names in repeated(rule, values)]
     copies = len(made) // max(len(turns), 1)
@@ -115,25 +117,24 @@ def _measured(rule: MemberRule, piece: Piece, values: Values, say: Writer) -> It
             yield worst[1]
 
 
-def counted(tree: Any, template: Template, values: Values, seen: set[str]) -> Iterator[Bounds]:
-    """The spreads that a count comes from, through named values, with their bounds."""
+def counted(tree: Any, made_of: Mapping[str, Formula], values: Values, seen: set[str]) -> Iterator[Bounds]:
+    """The spreads that a count comes from, through named values and what they are made of, with their
+    bounds; each name once."""
     if not isinstance(tree, list):
         return
+    values.budget.spend()
     if tree[0] == "name":
         name = tree[1].partition(".")[0]
-        made = dict((*template.fit.values, *template.values)).get(name)
-        if made is not None and name not in seen:
+        if name in made_of and name not in seen:
             seen.add(name)
-            if isinstance(values.named[name], Spread):
-                yield from reached(made.tree, values)
-            else:
-                yield from counted(made.tree, template, values, seen)
-        return
-    if tree[:2] == ["call", "spread"]:
+            inner = made_of[name].tree
+            is_spread = isinstance(values.named[name], Spread)
+            yield from reached(inner, values) if is_spread else counted(inner, made_of, values, seen)
+    elif tree[:2] == ["call", "spread"]:
         yield from reached(tree, values)
-        return
-    for one in tree[1:]:
-        yield from counted(one, template, values, seen)
+    else:
+        for one in tree[1:]:
+            yield from counted(one, made_of, values, seen)
 
 
 def _following(made: Sequence[Member], turns: Sequence[tuple[float, ...]], copies: int,
