@@ -14,6 +14,7 @@ from ..template.sizes import sizes
 from .clashes import clashes, clashes_in_motion, opened_box
 from .contacts import contacts
 from .joints import glued, make_joints, named, shares, untouched
+from .look import clash_faults
 from .members import place_members
 from .model import AskedCheck, Box, DoneOperation, FittedHardware, Member, Piece
 from .stock import pick_stock, sizes_of
@@ -51,14 +52,16 @@ def _built(template: Template, dimensions_nm: Mapping[str, int], choices: Mappin
         raise BadTemplate(Fault("/members", "none of them is there with these sizes and choices"))
     moving = _moving(template, members, values)
     budget.steps += allowance.earned(len(members))
+    allowed = shares(template.joints, members, values)
+    met = clashes(members, allowed, budget, allowance.clashes)
+    if met and allowance.clash_ends:
+        wheres = {rule.name: rule.where for rule in template.members}
+        raise BadTemplate(*clash_faults(met, members, wheres, Writer(units)))
     touching = contacts(members, budget)
     members = glued(members, template.glue_ups, touching, budget)
     joints = make_joints(template.joints, members, touching, values)
     budget.spend(20 * sum(len(m.solid.corners) for m in members if m.group in moving))
-    allowed = shares(template.joints, members, values)
     mass, centre = weigh(members)
-    met = clashes(members, allowed, budget, allowance.clashes)
-    left = 0 if met and allowance.shut_first else allowance.clashes - len(met)
     return Piece(
         template=template, dimensions_nm=full, choices=chosen, values=values.named, members=members,
         contacts=touching, joints=joints,
@@ -68,7 +71,7 @@ def _built(template: Template, dimensions_nm: Mapping[str, int], choices: Mappin
         checks=_checks(template, members, values),
         closed=Box(*bounds([corner for m in members for corner in m.solid.box])),
         opened=opened_box(members, moving),
-        clashes=(*met, *clashes_in_motion(members, moving, budget, left)),
+        clashes=(*met, *clashes_in_motion(members, moving, budget, allowance.clashes - len(met))),
         mass_kg=mass, centre=centre, moving=moving,
         notes=(*spread_notes(values), *untouched(joints, members)))
 

@@ -7,7 +7,7 @@ what was asked (extents.py); gaps keep the bounds they were given (gaps.py); it 
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from math import hypot
 
 from ..errors import Fault
@@ -30,8 +30,7 @@ def faults_of(piece: Piece, shop: Shop, units: str = "") -> Iterator[Fault]:
     say = Writer(units or shop.units)
     wheres = {rule.name: rule.where for rule in piece.template.members}
     members = {m.key: m for m in piece.members}
-    for clash in piece.clashes:
-        yield Fault(wheres[members[clash.first].name], clash_words(clash, say))
+    yield from clash_faults(piece.clashes, piece.members, wheres, say)
     yield from _not_met(piece, members, say)
     for keys in loose(piece.members, piece.joints):
         yield Fault(wheres[members[keys[0]].name], _loose(keys))
@@ -41,6 +40,14 @@ def faults_of(piece: Piece, shop: Shop, units: str = "") -> Iterator[Fault]:
     yield from standing_faults(piece, say)
     for member, words in _parts(piece, shop, say):
         yield Fault(wheres[member.name], words)
+
+
+def clash_faults(clashes: Iterable[Clash], members: Iterable[Member], wheres: Mapping[str, str],
+                 say: Writer) -> Iterator[Fault]:
+    """Each clash in words, at the rule of its first member; ``wheres`` by members' names."""
+    names = {m.key: m.name for m in members}
+    for clash in clashes:
+        yield Fault(wheres[names[clash.first]], clash_words(clash, say))
 
 
 def clash_words(clash: Clash, say: Writer) -> str:

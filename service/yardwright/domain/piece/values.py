@@ -30,7 +30,7 @@ class Allowance:
     each_member: int = 0
     most: int = 0
     clashes: int = MOST_CLASHES
-    shut_first: bool = False # what moves is not tried where something shares room already
+    clash_ends: bool = False # members that share room shut end the work: nothing else is looked at
 
     def budget(self, words: int) -> Budget:
         """What is left when so many words of formulas have been read."""
@@ -43,7 +43,7 @@ class Allowance:
 
 OWN = Allowance(400_000)                 # of a template in the shop's folder
 # Of one that came with the job: a refusal is under 50 ms, reading included.
-INLINE = Allowance(42_000, 250, 63_000, clashes=8, shut_first=True)
+INLINE = Allowance(42_000, 250, 63_000, clashes=8, clash_ends=True)
 
 
 @dataclass(frozen=True, slots=True)
