@@ -118,6 +118,10 @@ export function carriedWhole(piece, access) {
   return access.kind === 'gate' && roundThePost(piece, wide) ? LEG_FIRST : null;
 }
 
+/** @param {any} access @returns {string} without a height nothing is stood on end or tilted */
+const heightless = (access) => (Number.isFinite(roomOf(access).high) ? ''
+  : ' Its height was not measured, so on end and tilted were not tried: measure it.');
+
 /** @param {import('./stand.js').Envelope} piece @param {any} access @param {'in'|'mm'} units
  *  @returns {import('./fit.js').Finding} */
 export function wayIn(piece, access, units) {
@@ -129,7 +133,7 @@ export function wayIn(piece, access, units) {
       detail: `The whole piece passes the ${access.kind}, carried ${how}.${free}`, mend: '' };
   }
   const size = [...sizes].sort((a, b) => a - b).map((nm) => say(nm, units)).join(' x ');
-  return { rule: 'way in', level: 'caution', title: 'It may not go through whole',
-    detail: `The piece is ${size}; the ${access.kind} is too small for it.`,
+  return { rule: 'way in', level: 'caution', title: `It may not go through the ${access.kind} whole`,
+    detail: `The piece is ${size}; the ${access.kind} is too small for it.${heightless(access)}`,
     mend: 'Deliver it in parts: the quote says which, and prices the work on site. Or find another way in.' };
 }

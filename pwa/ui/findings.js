@@ -41,7 +41,8 @@ const FOLDS = [
 export function findings(view, quote) {
   const told = (one) => finding(view, one);
   const all = findingsOf(quote);
-  const grave = all.filter((one) => one.level === 'caution');
+  // Which parts go in stands beside what does not go in whole.
+  const grave = all.filter((one) => one.level === 'caution' || (one.level === 'note' && one.rule === 'way in'));
   const rest = all.filter((one) => one.level !== 'stop' && !grave.includes(one));
   return [
     grave.length > 0 &&

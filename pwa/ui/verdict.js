@@ -74,10 +74,10 @@ export function verdictLine(view) {
   const where = tight ? ` ${SIDES[tight.side] ?? tight.side}: ${free(tight)}, ${tight.needed.text} needed.` : '';
   const stop = allOf(trial).find((one) => one.level === 'stop');
   // Room that is enough is no reason: then what stops it is named.
-  const said = stop && !short ? ` ${stop.title}.` : trial.fits || short ? where : '';
   const mind = trial.fits && !stop ? allOf(trial).filter((one) => one.level === 'caution') : [];
   const see = mind.length ? ` See: ${[...new Set(mind.map((one) => one.title))].join('; ')}.` : '';
-  return h('p', { class: `verdict-line ${colour(trial)}` }, `${headline(trial)}.`, see, said);
+  const said = stop && !short ? ` ${stop.title}.` : see || (trial.fits || short ? where : '');
+  return h('p', { class: `verdict-line ${colour(trial)}` }, `${headline(trial)}.`, said);
 }
 
 /** What was found of the readings, then of the piece among them. */

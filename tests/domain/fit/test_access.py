@@ -58,5 +58,5 @@ def test_each_narrow_place_gets_a_finding_and_a_caution_says_what_to_do() -> Non
     assert all(f.rule == "way in" for f in found)
     assert found[1].detail == ("The piece is 20 in x 36 in x 44 in; the stairs is 20 in wide, 84 in high, "
                                "and 2 in more than the piece is wanted. No way of carrying it was found, "
-                               "tilted, on end or leg first.")
+                               "on any of its sides, on end or tilted.")
     assert "in parts" in found[1].mend

@@ -179,13 +179,22 @@ def place_finding(piece: Envelope, access: Access, how: str | None, writer: Writ
                        + _free_ground(piece, how, writer), size, opening, SOURCE,
                        working=f"{size} + {writer.length(ROOM_NM)} each way, carried {how}, within {opening}")
     return Finding(
-        RULE, Level.CAUTION, "It may not go through whole",
+        RULE, Level.CAUTION, f"It may not go through the {access.kind} whole",
         f"The piece is {size}; the {access.kind} is {opening}, and {writer.length(ROOM_NM)} more than the "
-        "piece is wanted. No way of carrying it was found, tilted, on end or leg first.",
+        f"piece is wanted. No way of carrying it was found, {_tried(piece, access)}.",
         size, opening, SOURCE,
         "Deliver it in parts: the quote says which, and prices the work on site. Or find another way in.",
         f"{size} + {writer.length(ROOM_NM)} each way against {opening}: on each of its sides, tilted, and an "
         "L by its outline")
+
+
+def _tried(piece: Envelope, access: Access) -> str:
+    """The ways that were looked at; without a height nothing is stood on end or tilted."""
+    legs = ", level with one leg first" if piece.wing != "none" and access.kind in ("gate", "turn") else ""
+    if access.height_nm is None:
+        return (f"upright or on its back{legs}; its height was not measured, so on end and tilted were not "
+                "tried: measure it")
+    return f"on any of its sides, on end{legs} or tilted"
 
 
 def _free_ground(piece: Envelope, how: str, writer: Writer) -> str:
