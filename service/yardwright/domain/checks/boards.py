@@ -9,11 +9,13 @@ from itertools import pairwise
 from ..finding import Finding, Level
 from ..piece.model import AskedCheck, Member, Vector
 from .edge_boards import stays_upright
+from .held_up import rests
+from .hinge_borne import hinge_borne, told_of_hinge
 from .hung_cleats import hung_cleats
 from .notches import judge_cut
 from .rule import Case
 from .supports import DOWN, Footing, footing, lies_along, places, supports
-from .touches import UP, along, dot, reach
+from .touches import along, dot
 from .uprights import uprights_stand
 from .verdict import Loading, SagLimit, Verdict, all_strong, sag_limit, told, unsupported
 
@@ -73,12 +75,13 @@ def judged(asked: AskedCheck, case: Case, kind: Boards, push: Vector = DOWN
     verdicts: list[Verdict] = []
     carriers: list[str] = []
     known: dict[tuple[object, ...], Verdict] = {}
+    bare: dict[tuple[str, str], list[Member]] = {}
     for board in boards:
         under = supports(case, board, on)
         carriers += [s.key for s in under]
         held = places(under)
         if len(held) < 2:
-            findings.append(unsupported(case, asked.rule.rule, board, len(held)))
+            bare.setdefault((board.group if hinge_borne(case, board) else "", board.name), []).append(board)
             continue
         pitch = pitch_mm(board, boards)
         like = (*_signature(board, push), round(pitch, 1), *(round(p, 1) for p in held))
@@ -86,6 +89,9 @@ def judged(asked: AskedCheck, case: Case, kind: Boards, push: Vector = DOWN
             known[like] = judge_cut(case, board, held, push, kind.board(case, pitch, len(boards)), limit,
                                 case.limit("structure.settling"))
         verdicts.append(known[like])
+    findings += [told_of_hinge(asked.rule.rule, case, alike) if group else
+                 unsupported(asked.rule.rule, alike, len(places(supports(case, alike[0], on))))
+                 for (group, _), alike in bare.items()]
     pitch = min((pitch_mm(b, boards) for b in boards), default=0.0)
     if kind.carrier is not None and boards:
         uprights: dict[str, Member] = {}
@@ -172,7 +178,7 @@ def _is_upright(member: Member, push: Vector) -> bool:
 
 
 def _needs_no_beam(case: Case, member: Member, push: Vector) -> bool:
-    return _is_upright(member, push) or (push == DOWN and reach(member, UP)[0] <= case.standing_mm)
+    return _is_upright(member, push) or (push == DOWN and rests(case, member))
 
 
 def stack(case: Case, member: Member) -> frozenset[str]:

@@ -1,8 +1,8 @@
 """On ground that falls: how much nearer to the foot line a weight acts.
 
 A piece that stands on the fall leans with it: a weight at height h acts h·fall nearer to the lower side;
-along the wall the ground is taken to fall to whichever end is worse. Legs cut to the ground, or levelling feet
-that reach, stand it level (fit/ground.py): then nothing is lost. Shims may slip out: with them the fall
+along the wall the ground is taken to fall to whichever end is worse. Legs cut to the ground, or levelling
+feet that reach, stand it level (fit/ground.py): then nothing is lost. Shims may slip out: with them the fall
 counts. mm, falls as rise over run. Source: geometry.
 """
 

@@ -160,12 +160,13 @@ def mend(case: Case, verdict: Verdict) -> str:
     return f"Add bearers: supports no further apart than {words.length(longest - 0.8)}; or {thicker}."
 
 
-def unsupported(case: Case, rule: str, member: Member, found: int) -> Finding:
-    """A loaded member with nothing, or one thing only, to lie on."""
-    on = "one place only" if found else "nothing that stands"
-    return Finding(rule, Level.STOP, f"{member.name}: not carried",
-                   f"{member.key} lies on {on}: no second support was found where members touch.",
+def unsupported(rule: str, boards: Sequence[Member], found: int) -> Finding:
+    """Loaded members of one name with nothing, or one thing only, to lie on; ``found`` of the first."""
+    on, first = "one place only" if found else "nothing that stands", boards[0]
+    more = f", and {len(boards) - 1} more alike" if len(boards) > 1 else ""
+    return Finding(rule, Level.STOP, f"{first.name}: not carried",
+                   f"{first.key} lies on {on}: no second support was found where members touch{more}.",
                    f"{found} support" + ("s" if found != 1 else ""), "2 supports at least",
                    "geometry of the piece", "Let it lie on a bearer, ledger or panel edge at two places at "
-                   "least, touching it.", f"places where {member.key} touches something that stands: "
+                   "least, touching it.", f"places where {first.key} touches something that stands: "
                    f"{found}", customer=False)
