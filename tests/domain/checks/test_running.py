@@ -22,7 +22,7 @@ LENGTH = Formula("1*inch", 25.4, "length")
 
 
 def test_findings_come_stop_caution_not_checked_note_ok() -> None:
-    board = box("Slat 1", (0, 0, 400), (1000, 140, 19))
+    board = box("Slat 1", (0, 0, 631), (1000, 140, 19))
     feet = box("Foot", (0, 0, 0), (100, 140, 100), along="z", kind=UNNAMED)
     made = piece([board, feet], checks=[
         asked("seat load", ["Slat 1"]), asked("seat", height=650.0, length=1000.0),

@@ -12,7 +12,7 @@ from yardwright.domain.finding import Level
 from yardwright.domain.market import Goods, Section
 from yardwright.domain.measure import Writer
 from yardwright.domain.money import Money
-from yardwright.domain.piece.model import FittedHardware, MadeJoint, Piece
+from yardwright.domain.piece.model import AskedCheck, FittedHardware, MadeJoint, Piece
 from yardwright.domain.site import Site
 from yardwright.domain.template.model import Joint
 
@@ -36,18 +36,66 @@ def test_a_lid_nobody_asked_about_is_not_checked() -> None:
     assert titles(chest(UPRIGHT, "shelf load")) == []
 
 
-def test_a_piece_without_any_load_is_not_checked() -> None:
-    assert titles(piece([box("Block", (0, 0, 0), (800, 300, 400))])) == ["Loads: not checked"]
+def test_a_piece_without_any_load_is_a_stop_where_people_may_sit_or_stand_on_it() -> None:
+    low = piece([box("Block", (0, 0, 0), (800, 300, 400))])
+    found = unasked.check(asked("unasked"), case(low))
+    assert [(f.level, f.title) for f in found] == [(Level.STOP, "Strength of this piece: not checked")]
+    upright = piece([box("Screen", (0, 0, 0), (800, 30, 1500), thick="y")])
+    assert titles(upright) == ["Loads: not checked"]
     seat = piece([box("Block", (0, 0, 0), (800, 300, 400))], [asked("seat", height=400.0)])
     assert titles(seat) == ["Seat: its load is not checked"]
 
 
+def told(made: Piece, rule: str) -> list[tuple[Level, str]]:
+    return [(f.level, f.title) for f in run(made, None, Site(), shop(), Writer("in"), rule)]
+
+
 def test_a_tall_piece_is_pushed_though_its_template_does_not_ask() -> None:
     tall = piece([box("Tower", (0, 0, 0), (400, 300, 900), along="z")], [asked("shelf load")])
-    found = unasked.check(asked("unasked"), case(tall))
-    assert [(f.rule, f.level) for f in found] == [("tip over", Level.STOP)]
-    told = replace(tall, checks=(*tall.checks, asked("tip over", push_height=900.0)))
-    assert unasked.check(asked("unasked"), case(told)) == ()
+    assert told(tall, "tip over") == [(Level.STOP, "Falls over easily")]
+    leant = replace(tall, checks=(*tall.checks, asked("lean back", ["Tower"], seat_height=400.0)))
+    assert told(leant, "tip over") == [(Level.STOP, "Falls over easily")], "to lean back is no push"
+    low = replace(tall, checks=(asked("tip over", push_height=100.0),))
+    assert told(low, "tip over") == [(Level.STOP, "Falls over easily")], "pushed at its top all the same"
+
+
+def stool(*checks: AskedCheck) -> Piece:
+    """A seat 300 mm deep on a foot 90 mm deep: a person's 250 lbf 105 mm outside it, 6 kg within."""
+    foot = box("Foot", (0, 105, 0), (600, 90, 400), along="z", thick="y")
+    seat = [box(f"Seat {n}", (0, y, 400), (600, 148, 30)) for n, y in enumerate((0, 152))]
+    return piece([foot, *seat], checks)
+
+
+def test_a_person_on_the_edge_tips_a_low_stool_whatever_its_template_asks() -> None:
+    tips = (Level.STOP, "A person on the edge tips it")
+    named = asked("seat load", ["Seat 0", "Seat 1"])
+    pushed = asked("tip over", push_height=430.0)
+    planter = asked("tip over", words={"kind": "planter"}, push_height=430.0)
+    for checks in ([], [named], [pushed], [named, pushed], [named, planter]):
+        assert tips in told(stool(*checks), "tip over"), checks
+
+
+def test_seats_beyond_the_feet_are_loaded_all_on_one_side_though_nobody_asks() -> None:
+    post = box("Post", (0, 500, 0), (1200, 200, 700), along="z", thick="y")
+    seats = [box(f"Seat {n}", (0, y, 400), (1200, 300, 38)) for n, y in enumerate((0, 900))]
+    made = piece([post, *seats], [asked("seat load", ["Seat 0", "Seat 1"])])
+    assert (Level.STOP, "Tips over with all on one side") in told(made, "attached seats")
+    assert told(stool(), "attached seats") == []
+
+
+def test_boards_to_sit_on_that_no_load_names_are_loaded() -> None:
+    """A 12 mm board over 1.1 m: 250 lbf on it is far too much."""
+    ends = [box(f"End {n}", (x, 0, 0), (40, 300, 400), along="z", thick="x") for n, x in enumerate((0, 1100))]
+    made = piece([*ends, box("Plank", (0, 0, 400), (1140, 300, 12))], [asked("back load", ["End 0"])])
+    assert (Level.STOP, "Plank: too weak for its load") in told(made, "seat load")
+
+
+def test_level_boards_that_no_load_names_are_not_checked_by_name() -> None:
+    high = box("Shelf", (0, 0, 880), (900, 300, 20))
+    body = box("Body", (0, 0, 0), (900, 300, 860), along="z", thick="y")
+    made = piece([body, high], [asked("back load", ["Body"])])
+    assert titles(made) == ["Shelf: load not checked"]
+    assert titles(replace(made, checks=(asked("shelf load", ["Shelf"]),))) == []
 
 
 def test_a_door_is_no_lid() -> None:

@@ -21,6 +21,7 @@ from . import (
     clashes,
     climbing,
     corrosion,
+    declared,
     drop_behind,
     dug_in,
     entrapment,
@@ -63,10 +64,9 @@ RULES: Mapping[str, Rule] = {
 }
 ALWAYS: tuple[Rule, ...] = tuple(
     module.RULE
-    for module in (fits, off_ground, as_asked, clashes, joints, racking, climbing, wind, wind_frame,
-                   anchors, hung, dug_in, opened, drop_behind,
-                   openings, allowed_load, fall, ground_contact, corrosion, wet_gluing, panels, screw_room,
-                   stand_ins, unasked))
+    for module in (fits, off_ground, as_asked, declared, clashes, joints, racking, climbing, wind,
+                   wind_frame, anchors, hung, dug_in, opened, drop_behind, openings, allowed_load, fall,
+                   ground_contact, corrosion, wet_gluing, panels, screw_room, stand_ins, unasked))
 
 
 def validate(template: Template) -> tuple[Fault, ...]:

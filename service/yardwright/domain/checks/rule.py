@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field, replace
 
+from ..errors import BadData
 from ..finding import Finding
 from ..fit.model import Fit
 from ..market import Timber
@@ -24,6 +25,23 @@ class NoneSold(Unknown):
     """Nothing that the shop sells suits a place."""
 
 
+def why(missing: Unknown | BadData) -> str:
+    """What is lacking, in words."""
+    if isinstance(missing, BadData):
+        return "; ".join(fault.detail for fault in missing.faults)
+    return str(missing)
+
+
+@dataclass(frozen=True, slots=True)
+class Declared:
+    """A height or gap in mm that a template gives a check, and what its solids show instead."""
+
+    rule: str
+    what: str                            # "the seat's height"
+    said_mm: float
+    found_mm: float
+
+
 @dataclass(frozen=True, slots=True)
 class Case:
     """What a check looks at: one piece, where it will stand, and the shop's figures."""
@@ -35,6 +53,9 @@ class Case:
     writer: Writer
     touches: Mapping[str, tuple[Touch, ...]] = field(default_factory=dict)
     members: Mapping[str, Member] = field(default_factory=dict)
+    declared: tuple[Declared, ...] = ()  # where the template says what its solids do not
+    called_for: tuple[AskedCheck, ...] = ()  # checks that its solids call for, unasked
+    unseen: tuple[str, ...] = ()         # why something of this could not be found out
 
     @property
     def words(self) -> Words:

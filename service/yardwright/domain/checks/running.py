@@ -12,8 +12,9 @@ from ..piece.model import AskedCheck, Piece
 from ..shop import Shop
 from ..site import Site
 from ..template.model import CheckRule
+from .as_built import as_built
 from .catalogue import ALWAYS, RULES
-from .rule import Case, Rule, Unknown, case_of
+from .rule import Case, Rule, Unknown, case_of, why
 
 ORDER = (Level.STOP, Level.CAUTION, Level.NOT_CHECKED, Level.NOTE, Level.OK)
 
@@ -24,8 +25,8 @@ def run(piece: Piece, fit: Fit | None, site: Site, shop: Shop, writer: Writer,
 
     ``only`` names one rule to run alone.
     """
-    case = case_of(piece, fit, site, shop, writer)
-    found = [f for rule, asked in _asked(piece) if only in ("", asked.rule.rule)
+    case = as_built(case_of(piece, fit, site, shop, writer))
+    found = [f for rule, asked in _asked(case.piece) if only in ("", asked.rule.rule)
              for f in _checked(rule, asked, case)]
     return tuple(sorted(dict.fromkeys(found), key=lambda f: ORDER.index(f.level)))
 
@@ -43,10 +44,8 @@ def _checked(rule: Rule | None, asked: AskedCheck, case: Case) -> tuple[Finding,
         return (_unchecked(name, f"there is no check '{name}'"),)
     try:
         return rule.check(asked, case)
-    except Unknown as missing:
-        return (_unchecked(name, str(missing)),)
-    except BadData as lacking:
-        return (_unchecked(name, "; ".join(fault.detail for fault in lacking.faults)),)
+    except (Unknown, BadData) as missing:
+        return (_unchecked(name, why(missing)),)
     except (ArithmeticError, ValueError):
         # A shop's own template may ask for a shape the rule has no sense for: a back that lies flat.
         return (_unchecked(name, "this shape is beyond what the rule can work out"),)

@@ -9,7 +9,7 @@ Source: geometry; heights data/limits/people.toml; the least depth and the room 
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Container, Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
 from ..piece.model import Member, Vector
@@ -78,13 +78,19 @@ def level_with(case: Case, judged: Iterable[Member]) -> Iterator[Member]:
                     for face in faces))
 
 
-def found_seats(case: Case) -> tuple[Member, ...]:
-    """Level boards that nobody names and one may sit down on."""
-    low, high = case.limit("people.seat_height.child_least"), case.limit("people.seat_height.climb")
+def found_seats(case: Case, known: Container[str] = ()) -> tuple[Member, ...]:
+    """Level boards that one may sit down on, less those known."""
+    return level_tops(case, case.limit("people.seat_height.child_least"),
+                      case.limit("people.seat_height.climb"), known)
+
+
+def level_tops(case: Case, low_mm: float, high_mm: float, known: Container[str] = ()) -> tuple[Member, ...]:
+    """Level boards between two heights above the ground with nothing close above, 8 in deep together."""
     floor = ground(case.piece)
-    level = [m for m in case.piece.members if m.material != "roll" and abs(m.frame.thick[2]) > _LEVEL
-             and low <= reach(m, UP)[1] - floor <= high]
-    boxes = [bounds([m]) for m in case.piece.members if m.material != "roll"]
+    solid = [m for m in case.piece.members if m.material != "roll"]
+    level = [m for m in solid if m.key not in known and abs(m.frame.thick[2]) > _LEVEL
+             and low_mm <= reach(m, UP)[1] - floor <= high_mm]
+    boxes = [bounds([m]) for m in solid]
     open_ = [m for m in level if not _covered(bounds([m]), boxes)]
     return tuple(m for group in _rows(open_) if _deep(group) for m in group)
 
