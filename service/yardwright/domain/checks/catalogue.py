@@ -31,6 +31,7 @@ from . import (
     ground_contact,
     growing_food,
     hung,
+    implied,
     joints,
     lean_back,
     lid,
@@ -66,7 +67,7 @@ ALWAYS: tuple[Rule, ...] = tuple(
     module.RULE
     for module in (fits, off_ground, as_asked, declared, clashes, joints, racking, climbing, wind,
                    wind_frame, anchors, hung, dug_in, opened, drop_behind, openings, allowed_load, fall,
-                   ground_contact, corrosion, wet_gluing, panels, screw_room, stand_ins, unasked))
+                   ground_contact, corrosion, wet_gluing, panels, screw_room, stand_ins, unasked, implied))
 
 
 def validate(template: Template) -> tuple[Fault, ...]:
