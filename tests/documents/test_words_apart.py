@@ -81,7 +81,8 @@ def test_words_of_three_views_in_one_row_stand_clear_on_paper() -> None:
         rows, scale = fitted([draw(piece, v, units, text_mm=20.0) for v in VIEWS[:3]], 520.0, 170.0, True)
         for drawing in rows[0]:
             apart(drawing)
-            assert min(s.height_mm for s in drawing.shapes if isinstance(s, Text)) * scale >= 9
+            # Three abreast leave the least room; there words are at most an eighth of a view high.
+            assert min(s.height_mm for s in drawing.shapes if isinstance(s, Text)) * scale >= 8.5
 
 
 def test_words_of_part_drawings_stand_clear_and_read_on_a_phone() -> None:

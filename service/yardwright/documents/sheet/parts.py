@@ -70,7 +70,7 @@ def part_sheets(items: Sequence[QuotedItem], names: Sequence[str], writer: Write
             "off square as the saw is set; the grain runs along. Long plain parts are drawn short.")
     if not story:
         return []
-    return [*section("Parts with work on them", 220.0), para(told, FAINT), Spacer(0, 6), *story]
+    return [*section("Parts with work on them", 320.0), para(told, FAINT), Spacer(0, 6), *story]
 
 
 def in_room(drawing: Drawing, half_pt: float, whole_pt: float) -> tuple[Drawing, Drawn]:
