@@ -129,3 +129,14 @@ def test_the_finding_speaks_the_units_of_the_job(units: str) -> None:
     text = f"{finding.detail} {finding.measured} {finding.limit} {finding.mend} {finding.working}"
     assert ("psi" in text and "lbf" in text and " mm" not in text) if units == "in" else (
         "N/mm²" in text and " in " not in text.replace(" in one", "") and "lbf" not in text)
+
+
+@pytest.mark.parametrize("span_in", [20.0, 60.0])
+def test_bearers_named_as_boards_are_judged_as_what_carries_them(span_in: float) -> None:
+    members = bench(span_in)
+    right = found(members)
+    keys = [m.key for m in members if m.name in ("Slat", "Bearer")]
+    wrong = seat_load.check(asked("seat load", keys), case(piece(members, screwed=[("Bearer", "Leg")])))
+    note = "Bearer: judged as what carries the boards"
+    assert [f.level for f in wrong if f.title == note] == [Level.NOTE]
+    assert {f.title: f.level for f in wrong if f.title != note} == {t: f.level for t, f in right.items()}

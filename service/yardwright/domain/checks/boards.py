@@ -14,6 +14,7 @@ from .hinge_borne import hinge_borne, told_of_hinge
 from .hung_cleats import hung_cleats
 from .notches import judge_cut
 from .rule import Case
+from .seats import without_carriers
 from .supports import DOWN, Footing, footing, lies_along, places, supports
 from .touches import along, dot
 from .uprights import uprights_stand
@@ -66,10 +67,11 @@ def concluded(case: Case, rule: str, findings: Sequence[Finding], verdicts: Sequ
 def judged(asked: AskedCheck, case: Case, kind: Boards, push: Vector = DOWN
            ) -> tuple[list[Finding], list[Verdict]]:
     """Findings on boards that nothing carries, and the verdicts on boards and what carries them."""
-    on = footing(case, frozenset(asked.members), push)
-    boards = [case.member(key) for key in asked.members]
+    keys = without_carriers(case, asked.members) if push == DOWN else asked.members
+    on = footing(case, frozenset(keys), push)
+    boards = [case.member(key) for key in keys]
     limit = sag_limit(case, kind.sag)
-    findings: list[Finding] = []
+    findings = list(_only_carrying(case, asked, keys))
     if kind.people:
         findings += hung_cleats(case, asked.rule.rule, on)
     verdicts: list[Verdict] = []
@@ -100,6 +102,17 @@ def judged(asked: AskedCheck, case: Case, kind: Boards, push: Vector = DOWN
         findings += stays_upright(case, asked.rule.rule, verdicts)
         findings += uprights_stand(case, asked.rule.rule, uprights.values(), row) if kind.people else ()
     return findings, verdicts
+
+
+def _only_carrying(case: Case, asked: AskedCheck, boards: Sequence[str]) -> Iterator[Finding]:
+    """A note on members that are named as boards and that the boards named with them lie on."""
+    names = dict.fromkeys(case.member(key).name for key in asked.members if key not in boards)
+    if names:
+        told = ", ".join(names)
+        yield Finding(asked.rule.rule, Level.NOTE, f"{told}: judged as what carries the boards",
+                      f"The check {asked.rule.rule} names {told} among its boards; other boards of it lie on "
+                      "them, so they were judged as what carries these.", source="geometry of the piece",
+                      mend=f"Name only the boards in the check {asked.rule.rule}.", customer=False)
 
 
 def pitch_mm(board: Member, boards: Sequence[Member]) -> float:
