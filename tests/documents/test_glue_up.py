@@ -6,14 +6,19 @@ from collections import Counter
 
 import pytest
 
+from builders import demo_shop
 from documents.apart import apart
 from documents.dimensions import measured
 from documents.pieces import parts_of, piece_at, random_piece
+from small_templates import trestle
 from yardwright.documents.drawing.glue_up import glue_up_drawings
 from yardwright.documents.drawing.model import Drawing, Line, Text
 from yardwright.domain.errors import Refused
 from yardwright.domain.measure import Writer
+from yardwright.domain.parts import cut_list
+from yardwright.domain.piece import build
 from yardwright.domain.piece.model import Piece
+from yardwright.domain.template import read_template
 
 
 def drawings(piece: Piece, units: str) -> tuple[Drawing, ...]:
@@ -70,3 +75,17 @@ def test_legs_with_sloping_ends_come_in_hands_and_square_ones_do_not() -> None:
 
 def test_pieces_without_glue_ups_have_no_such_drawing() -> None:
     assert drawings(piece_at("picnic-table", {}, {}, "in"), "in") == ()
+
+
+def test_boards_glued_edge_to_edge_lie_side_by_side() -> None:
+    names = ("Front board", "Back board")
+    boards = [{"name": name, "board": "top", "wide": "back", "thick": "up",
+               "from": ["0*inch", f"{n}*5.5*inch", "0*inch"], "to": ["40*inch", f"{n}*5.5*inch", "0*inch"]}
+              for n, name in enumerate(names)]
+    data = trestle(members=boards, joints=[], groups={}, hardware=[], checks=[],
+                   glue_ups=[{"name": "Top", "kind": "edge", "members": list(names)}])
+    made = build(read_template(data), {}, {}, demo_shop(), "in")
+    (drawing,) = glue_up_drawings(made, cut_list(((made, 1),), demo_shop()), Writer("in"))
+    apart(drawing)
+    assert Counter(m.text for m in measured(drawing)) == Counter({"5 1/2 in": 2, "11 in": 1, "3/4 in": 1})
+    assert drawing.notes == ("1 to make",)

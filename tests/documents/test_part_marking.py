@@ -98,6 +98,22 @@ def test_a_board_rounded_on_one_face_lies_with_that_face_up() -> None:
     assert "round over 1/4 in, this face, 3 edges" in words(part_drawing(piece, parts[0], Writer("in")))
 
 
+def test_a_rounding_in_words_of_its_own_is_told_without_a_line() -> None:
+    for text in ("eased by hand", "round over, radius to suit"):
+        drawing = drawn(cuts=[{"kind": "round over", "edges": "top front", "radius": "1/2*inch",
+                               "text": text}])
+        assert not [s for s in lines(drawing, "thin") if len(s.points) == 2]
+        assert any(w.startswith(("eased", "round over")) for w in words(drawing))
+
+
+def test_ends_so_steep_that_they_meet_leave_no_short_edge_to_measure() -> None:
+    # 8 in at the long edge, 45 degrees through 5 1/2 in at both ends: the cuts meet before the other edge.
+    drawing = drawn(to=["0.1*inch", "0*inch", "0*inch"], ends=[{"angle": "60*deg", "about": "thick"},
+                                                               {"angle": "60*deg", "about": "thick"}])
+    assert all(in_mm(w) > 0 for w in words(drawing) if w[0].isdigit())
+    assert not [w for w in words(drawing) if w.startswith("-")]
+
+
 def world(way: Laid, side: str) -> tuple[float, ...]:
     axis, sign = {"lower": (way.up, -1), "upper": (way.up, 1), "left": (way.right, -1),
                   "right": (way.right, 1)}[side]

@@ -7,12 +7,17 @@ from itertools import pairwise
 
 import pytest
 
+from builders import demo_shop
 from documents.dimensions import in_mm
 from documents.pieces import TEMPLATES, parts_of, piece_at, random_piece
+from small_templates import trestle
 from yardwright.documents.sheet.setting_out import placed
 from yardwright.domain.errors import Refused
 from yardwright.domain.measure import Writer
+from yardwright.domain.parts import cut_list
+from yardwright.domain.piece import build
 from yardwright.domain.piece.model import Piece
+from yardwright.domain.template import read_template
 
 ROUNDED = {"in": 0.81, "mm": 0.51}
 Span = tuple[float, float]
@@ -68,3 +73,14 @@ def test_the_bench_sets_out_as_its_template_has_it() -> None:
     parts = {p.name: p for p in parts_of(piece)}
     said = placed(piece, parts["Front leg narrow strip"], Writer("in"))
     assert [s.replace("\u00a0", " ") for s in said][::2] == ["0 to 1 in; 43 to 44 in", "1 to 16 in"]
+
+
+def test_many_uneven_places_are_cut_short_and_say_so() -> None:
+    members = [{"name": "Post", "board": "post", "wide": "right", "thick": "back",
+                "repeat": [{"index": "k", "count": "20"}],
+                "from": ["k*k*5*inch", "0*inch", "0*inch"], "to": ["k*k*5*inch", "0*inch", "6*inch"]}]
+    data = trestle(members=members, joints=[], groups={}, hardware=[], checks=[])
+    made = build(read_template(data), {}, {}, demo_shop(), "in")
+    (part,) = cut_list(((made, 1),), demo_shop())
+    along, _, _ = placed(made, part, Writer("in"))
+    assert along.count(" to ") + along.count("\u00a0to\u00a0") == 12 and along.endswith("and 8 more")

@@ -82,6 +82,7 @@ class Sheet:
             return []
         near = [self.found.run(v) for v in (0.0, width)]
         runs = near if any(b - a < whole - SAME_MM for a, b in near) else [self.found.run(0.0, 0.0)]
-        said = {self.writer.length(self.part.length_nm - from_mm(whole - (b - a))): (a, b) for a, b in runs}
+        said = {self.writer.length(self.part.length_nm - from_mm(whole - (b - a))): (a, b) for a, b in runs
+                if b - a > SAME_MM}
         return [(run, text) for text, run in said.items()
                 if text != self.writer.length(self.part.length_nm)]

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from yardwright.domain.measure import read, to_mm
+from yardwright.domain.measure import Reading, examine, to_mm
 
 from .features import Features
 from .part_axes import Laid
@@ -96,7 +96,8 @@ def _edges_named(piece: Piece, member: Member) -> Iterator[tuple[str, float, lis
         turned = _MIRRORED[rule.mirror[0].across] if _mirrored(member) and len(rule.mirror) == 1 else {}
         named = [[_SAME.get(w, w) for w in edge.split()] for edge in words.split(",")]
         edges = [frozenset(turned.get(w, w) for w in edge) for edge in named]
-        yield said, to_mm(read(radius, None).nm) if radius else 0.0, edges
+        measured = examine(radius, None)
+        yield said, to_mm(measured.nm) if isinstance(measured, Reading) else 0.0, edges
 
 
 def _mirrored(member: Member) -> bool:

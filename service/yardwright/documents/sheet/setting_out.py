@@ -23,6 +23,7 @@ from ..pages.words import BODY, FAINT, SMALL, STRONG, para
 Span = tuple[float, float]
 
 _EVEN_MM = 0.5               # by how much evenly spaced places may differ
+_MOST_SAID = 12              # uneven places of one part: a line of the table must find room on a page
 
 
 def setting_out(items: Sequence[QuotedItem], names: Sequence[str], writer: Writer,
@@ -70,9 +71,10 @@ def _apart(spans: Sequence[Span]) -> list[Span]:
 
 def _words(spans: Sequence[Span], writer: Writer) -> str:
     said = [_span(*span, writer) for span in spans]
-    if len(spans) < 3 or not _even(spans):
-        return "; ".join(said)
-    return f"{said[0]} … {said[-1]}, {len(spans)} evenly"
+    if len(spans) > 2 and _even(spans):
+        return f"{said[0]} … {said[-1]}, {len(spans)} evenly"
+    more = len(said) - _MOST_SAID
+    return "; ".join((*said[:_MOST_SAID], *((f"and {more} more",) if more > 0 else ())))
 
 
 def _span(first_mm: float, last_mm: float, writer: Writer) -> str:
