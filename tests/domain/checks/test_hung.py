@@ -106,6 +106,12 @@ def test_a_hung_shelf_is_carried_by_what_lies_against_the_wall_only() -> None:
     assert Level.STOP in levels(loose)           # only a board of the top reaches the wall: it holds nothing
 
 
+def test_an_arm_that_butts_on_the_wall_hangs_by_its_joint() -> None:
+    """Its end takes no fixing: what lies on it goes through its two screws to the upright."""
+    found = run(table(), None, Site(), shop([CEDAR]), Writer("in"), "joints")
+    assert any("Arm to Upright" in f.title and f.level is Level.STOP for f in found)
+
+
 def test_the_weight_counts_in_newtons() -> None:
     made = table()
     assert f"{made.mass_kg * GRAVITY / LBF_N:.0f} lbf × " in told(made)[0].working

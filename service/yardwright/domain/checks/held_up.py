@@ -25,6 +25,7 @@ def rests(case: Case, member: Member) -> bool:
     """Whether a load ends in the member: it stands on the ground, or lies against the wall it hangs on."""
     if is_hung(case):
         back = case.piece.closed.high[1] - case.limit("ground.touching")
-        flat = abs(dot(member.frame.thick, UP)) > _FLAT      # its edge at the wall takes no fixing
+        # The edge of a board that lies flat takes no fixing, nor does an end that butts on the wall.
+        flat = abs(dot(member.frame.thick, UP)) > _FLAT or abs(dot(member.frame.along, BACKWARD)) > _FLAT
         return member.group == "fixed" and not flat and reach(member, BACKWARD)[1] >= back
     return reach(member, UP)[0] <= case.standing_mm
