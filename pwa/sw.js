@@ -3,7 +3,7 @@
  * from the network and, without signal, from the last answer kept. A new version waits until the person
  * says so. Nothing but GET is ever kept.
  */
-const VERSION = 'shell-902186f9c97ff843';
+const VERSION = 'shell-0839d08e7aff1bf6';
 const SHELL = [
   'asking.js',
   'controller.js',

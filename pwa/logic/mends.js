@@ -27,7 +27,7 @@ function difference(amount, currency) {
   return `${figure < 0 ? '−' : '+'}${money(Math.abs(figure), currency)}`;
 }
 
-/** What the same check then finds: "Then: stands a push, fixed in place. Found: 60 N·m. Limit: 58 N·m." */
+/** What the same check then finds: "Then: stands a push. Found: 60 N·m. Limit: 58 N·m." */
 export const thenFound = ({ after, measured, limit }) =>
   [after && `Then: ${after[0].toLowerCase()}${after.slice(1)}`, measured && `Found: ${measured}`, limit && `Limit: ${limit}`]
     .filter(Boolean)

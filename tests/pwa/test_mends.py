@@ -44,7 +44,7 @@ def test_a_change_that_mends_a_stop_comes_with_the_price_is_taken_priced_and_und
     before = page.locator("#quote .total").inner_text()
     falls = page.get_by_role("group", name="Changes that mend: Falls over easily")
     expect(falls.locator(BRACKETS)).to_be_visible()
-    expect(falls).to_contain_text("Then: stands a push, fixed in place. Found: ")
+    expect(falls).to_contain_text("Then: stands a push by its fixing alone")
     more = money(falls.locator(BRACKETS).inner_text().split("+")[1])
     falls.locator(BRACKETS).click()
     expect(page.locator(".finding.stop")).to_have_count(0, timeout=30_000)
