@@ -140,6 +140,19 @@ BLOW_UPS: dict[str, Callable[[], Any]] = {
         **{"from": ["0*inch", "i*50*inch", "0*inch"], "to": ["length", "i*50*inch", "0*inch"]}) | {
         "checks": [{"rule": "seat load", "members": ["*"] * 20} for k in range(200)]},
     "two hundred member rules": lambda: many(190),
+    "thousands of patterns for the last of many": lambda: many(150) | {"joints": [
+        {"name": f"J {word(k)}", "of": [f"Board {word(149)}"] * 100, "to": [f"Board {word(149)}*"] * 100,
+         "fasten": "none"} for k in range(18)]},
+    "the same text thousands of times": lambda: many(150, cuts=[
+        {"kind": "round over", "edges": "top front", "radius": "1*mm", "when": "length < 1*mm"}] * 3),
+    "a thousand sections nobody sells": lambda: changed("boards/post/sections", ["9x9"] * 199) | {
+        "boards": {f"r{word(k)}": {"sections": ["9x9"] * 99} for k in range(20)} | trestle()["boards"]},
+    "an outline of six hundred chords": lambda: with_member(
+        repeat=[{"index": "i", "count": "4"}],
+        **{"from": ["0*inch", "i*9*inch", "under"], "to": ["length", "i*9*inch", "under"]},
+        cuts=[{"kind": "outline", "points": [["0*mm", "0*mm"], ["900*mm", "0*mm"], *(
+            {"to": [f"{900 - 24 * k}*mm", f"{60 + k % 2}*mm"], "through": [f"{912 - 24 * k}*mm", "80*mm"]}
+            for k in range(1, 37))]}]),
     "ten thousand member rules": lambda: many(10_000),
     "everything swings": lambda: with_member(
         repeat=[{"index": "i", "count": "100"}],

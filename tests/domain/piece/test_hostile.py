@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import copy
+from importlib import import_module
 from random import Random
 from typing import Any
 
@@ -11,7 +12,7 @@ import pytest
 from builders import demo_shop, demo_shop_metric
 from small_templates import trestle
 from yardwright.domain.errors import BadFormula, BadTemplate, Refused
-from yardwright.domain.piece import INLINE, build, edges, faces
+from yardwright.domain.piece import INLINE, Allowance, build, edges, faces
 from yardwright.domain.shop import Shop
 from yardwright.domain.template import read_template
 
@@ -153,3 +154,24 @@ def test_copies_without_number_are_refused_before_any_is_placed(monkeypatch: pyt
     data["members"][2]["repeat"] = [{"index": "i", "count": "590"}]
     with pytest.raises(BadTemplate, match="more work than one template may ask for"):
         build(read_template(data), {}, {}, demo_shop(), "in", INLINE)
+
+
+def test_members_that_share_room_are_told_before_contacts_are_looked_for(
+        monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(import_module("yardwright.domain.piece.build"), "contacts", None)
+    data = trestle()
+    data["members"].append(copy.deepcopy(data["members"][1]) | {"name": "Second beam"})
+    with pytest.raises(BadTemplate, match="Beam and Second beam overlap") as refused:
+        build(read_template(data), {}, {}, demo_shop(), "in", INLINE)
+    assert {f.pointer for f in refused.value.faults} <= {f"/members/{k}" for k in range(4)}
+
+
+def test_a_cut_of_many_chords_is_counted_before_the_kernel_makes_it(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr("yardwright.domain.piece.solid.of_kernel", None)
+    arcs = [{"to": [f"{900 - 24 * k}*mm", f"{60 + k % 2}*mm"], "through": [f"{912 - 24 * k}*mm", "80*mm"]}
+            for k in range(1, 37)]
+    data = trestle()
+    points = [["0*mm", "0*mm"], ["900*mm", "0*mm"], *arcs]
+    data["members"][2]["cuts"] = [{"kind": "outline", "points": points}]
+    with pytest.raises(BadTemplate, match="more work than one template may ask for"):
+        build(read_template(data), {}, {}, demo_shop(), "in", Allowance(10_000))

@@ -12,8 +12,8 @@ from shapely.geometry import box as rectangle
 from handmade import box
 from yardwright.domain.piece.clashes import clashes_in_motion, stations
 from yardwright.domain.piece.model import Member
-from yardwright.domain.piece.passes import flat, passes
-from yardwright.domain.piece.solid import blank
+from yardwright.domain.piece.passes import flat, passes, swept
+from yardwright.domain.piece.solid import blank, turned_solid
 
 HINGE = ((0.0, 0.0, 0.0), (1.0, 0.0, 0.0), -90.0)
 
@@ -65,3 +65,22 @@ def test_nothing_is_tried_twice_where_the_tried_angles_serve() -> None:
     tried = [0.0, *map(abs, stations(-90.0))]
     found = list(passes(flat(lid.solid, HINGE), flat(big.solid, HINGE), HINGE, tried))
     assert all(not any(abs(a + t) < 1e-9 for t in tried) for a in found)
+
+
+@pytest.mark.parametrize("seed", range(30))
+def test_the_room_swept_is_that_of_many_small_turns(seed: int) -> None:
+    """Turned by half a degree at a time: never beyond the box, and out to each side of it."""
+    rng = Random(seed)
+    axis = rng.choice([(1.0, 0.0, 0.0), (0.0, 1.0, 0.0), (0.0, 0.0, 1.0)])
+    low, size = ([rng.uniform(-400, 400) for _ in range(3)] for _ in range(2))
+    about, opens = (rng.uniform(-200, 200),) * 3, rng.choice([-1, 1]) * rng.uniform(5, 360)
+    long, wide, thick = (abs(s) + 1 for s in size)
+    solid = board("Lid", (low[0], low[1], low[2]), (long, wide, thick)).solid
+    hinge = (about, axis, opens)
+    lowest, highest = swept(solid.box, flat(solid, hinge, exact=True), hinge)
+    steps = 1 + int(2 * abs(opens))
+    boxes = [turned_solid(solid, about, axis, opens * k / steps).box for k in range(steps + 1)]
+    for k in range(3):
+        least, most = min(box[0][k] for box in boxes), max(box[1][k] for box in boxes)
+        assert least - 0.05 < lowest[k] <= least + 1e-6
+        assert most - 1e-6 <= highest[k] < most + 0.05

@@ -138,3 +138,13 @@ def test_a_part_longer_than_any_board_is_for_the_cutting_to_refuse_and_the_trial
     report = trial(read_template(data), demo_shop(), 0)
     assert any("the longest 1x6 gives" in f.detail for f in report.faults)
     assert 200 * INCH in {f.point.dimensions_nm["length"] for f in report.faults}
+
+
+def test_each_price_list_is_asked_itself_however_many_were_asked_before() -> None:
+    boards = {"post": {"sections": ["4x4"]}, "top": {"sections": ["1x6", "1x4"]}}
+    template = read_template(trestle(boards=boards))
+    market = shop().market
+    for _ in range(12):
+        narrow = replace(market, boards=tuple(b for b in market.boards if b.section.id != "1x6"))
+        assert pick_stock(template, "western-red-cedar", market)["top"][0].code == "1x6"
+        assert pick_stock(template, "western-red-cedar", narrow)["top"][0].code == "1x4"
