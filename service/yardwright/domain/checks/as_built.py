@@ -18,13 +18,16 @@ from ..measure import to_mm
 from ..piece.model import AskedCheck, Member
 from ..template.model import CheckRule
 from .between import gaps_between
+from .chest import is_door
 from .footprint import bounds
+from .inside import shut_in_mm3
 from .rule import Case, Declared, Unknown, why
 from .seats import Seat, found_seats, level_tops, sat_on, seats, top_mm
 from .stance import stance_of
 
 Made = TypeVar("Made")
 LOADS = ("seat load", "back load", "shelf load", "soil floor", "soil sides", "arm load", "attached seats")
+_WALLS = 0.8                 # of the room as measured: walls, posts and the lid itself; judgement
 _BEHIND_MM = 50.0            # where back and seat meet may lie this far below a sloped seat; judgement
 
 
@@ -41,7 +44,7 @@ def as_built(case: Case) -> Case:
         checks.append(held)
         told += differs
     none: tuple[AskedCheck, ...] = ()
-    more = [asked for calls in (_tip_over, _all_on_one_side, _seat_load)
+    more = [asked for calls in (_tip_over, _all_on_one_side, _seat_load, _shut_in)
             for asked in _tried(partial(calls, case), none, unseen)]
     return replace(case, piece=replace(case.piece, checks=(*checks, *more)), declared=tuple(told),
                    called_for=tuple(more), unseen=tuple(dict.fromkeys(unseen)))
@@ -63,7 +66,11 @@ def _held(asked: AskedCheck, case: Case) -> tuple[AskedCheck, tuple[Declared, ..
         said = float(values[name])
         if not low - step <= said <= high + step:
             values[name] = high
-            told.append(Declared(asked.rule.rule, what, said, high))
+            told.append(Declared(asked.rule.rule, what, case.words.length(said), case.words.length(high)))
+    if asked.rule.rule == "chest" and (room := _room(asked, case)) * _WALLS > (
+            volume := float(values["inside_volume"])):
+        values["inside_volume"] = room
+        told.append(Declared("chest", "the room inside", case.words.volume(volume), case.words.volume(room)))
     asked = _seated(replace(asked, values=values), case)
     return asked, tuple(told)
 
@@ -97,6 +104,12 @@ def _table(case: Case) -> tuple[Member, ...]:
             if (c.rule.rule == "shelf load" and c.rule.words.get("use") == "table")
             or c.rule.rule == "food contact"]
     return tuple(case.member(k) for k in dict.fromkeys(keys))
+
+
+def _room(asked: AskedCheck, case: Case) -> float:
+    """The room behind the lid or door that a chest check is about; the largest where it names none."""
+    group = asked.rule.words.get("group", "")
+    return max((shut_in_mm3(case, name) for name in case.piece.moving if group in ("", name)), default=0.0)
 
 
 def _seated(asked: AskedCheck, case: Case) -> AskedCheck:
@@ -135,6 +148,19 @@ def _all_on_one_side(case: Case) -> tuple[AskedCheck, ...]:
     if any(c.rule.rule == "attached seats" for c in case.piece.checks) or not _beyond_the_feet(case):
         return ()
     return (AskedCheck(CheckRule("attached seats"), {}, tuple(m.key for m in sat_on(case))),)
+
+
+def _shut_in(case: Case) -> tuple[AskedCheck, ...]:
+    """A chest for each lid that shuts a room and each door, unless one is asked."""
+    chests = [c.rule.words.get("group", "") for c in case.piece.checks if c.rule.rule == "chest"]
+    found = []
+    for group in case.piece.moving:
+        door = is_door(case, group)
+        if not case.piece.group(group) or group in chests or ("" in chests and not door):
+            continue
+        if (room := shut_in_mm3(case, group)) or door:
+            found.append(AskedCheck(CheckRule("chest", words={"group": group}), {"inside_volume": room}, ()))
+    return tuple(found)
 
 
 def _seat_load(case: Case) -> tuple[AskedCheck, ...]:

@@ -1,8 +1,11 @@
 """Chest: a box with a lid that a child can get into is held to the toy-chest idea.
 
 From 1.1 ft³ (0.031 m³) inside: the lid stays put at any angle by a support, air gets in when it is shut, no
-latch that a child inside cannot open. Any chest: the hinge side leaves no finger trap (hinge_side.py).
+latch that a child inside cannot open. A door falls on nobody; what keeps it shut is *not checked* where the
+quote holds no latch. Any chest or door: the hinge side leaves no finger trap (hinge_side.py). Asked of every
+room that a lid or door shuts (as_built.py); ``group`` names the lid or door.
 Sources: ASTM F834/F963/F2598 and CPSC advice (seen in part, see data/limits/people.toml).
+Limits of validity: what is kept inside and what stands before the openings is not seen.
 """
 
 from __future__ import annotations
@@ -19,18 +22,45 @@ LATCHES = ("latch", "lock", "hasp", "catch")
 ADVICE = "CPSC advice for chests with lids (seen)"
 
 
+UPRIGHT = 0.7                # cosine with upright from which a hinge carries a door
+
+
 def check(asked: AskedCheck, case: Case) -> tuple[Finding, ...]:
     """Findings on support, air, latch and fingers; of one too small to hold a child only on fingers."""
     volume, words = float(asked.values["inside_volume"]), case.words
-    least = case.limit("people.chest_volume")
+    least, door = case.limit("people.chest_volume"), is_door(case, asked.rule.words.get("group", ""))
+    if volume <= 0.0:                    # nothing is shut by it
+        return (fingers(asked, case),)
+    if door and volume >= least:
+        return (_opens(asked, case, volume), *_air(asked, case), fingers(asked, case))
     if volume < least:
-        return (Finding(asked.rule.rule, Level.OK, "Chest: too small to shut a child in",
+        what = "Door" if door else "Chest"
+        return (Finding(asked.rule.rule, Level.OK, f"{what}: too small to shut a child in",
                         f"It holds {words.volume(volume)}.", words.volume(volume), words.volume(least),
                         case.source("people.chest_volume"),
                         working=f"length × depth × height inside = {words.volume(volume)} < "
                         f"{words.volume(least)}"), fingers(asked, case))
     return (*_held_open(asked, case, volume), *_air(asked, case), *_latch(asked, case),
             fingers(asked, case), *_reach(asked, case))
+
+
+def is_door(case: Case, group: str) -> bool:
+    """Whether a group turns on an upright hinge."""
+    return group in case.piece.moving and abs(case.piece.moving[group][1][2]) > UPRIGHT
+
+
+def _opens(asked: AskedCheck, case: Case, volume: float) -> Finding:
+    """A stop for a latch; not checked where nothing in the quote says what keeps the door shut."""
+    if latched := next(_latch(asked, case), None):
+        return latched
+    room, least = case.words.volume(volume), case.words.volume(case.limit("people.chest_volume"))
+    return Finding(
+        asked.rule.rule, Level.NOT_CHECKED, "Door: whether a child inside can open it is not checked",
+        f"A child fits behind it ({room}), and no latch of the quote says what keeps it shut.", room,
+        f"under {least}, or opened from inside with a light push",
+        f"{case.source('people.chest_volume')}; {ADVICE}",
+        "Keep it shut by a magnet or a ball catch that a light push from inside opens.",
+        f"room behind the door as its members bound it: {room}")
 
 
 def _held_open(asked: AskedCheck, case: Case, volume: float) -> Iterator[Finding]:
@@ -87,4 +117,4 @@ def _reach(asked: AskedCheck, case: Case) -> Iterator[Finding]:
 
 
 RULE = Rule("chest", check, needs={"inside_volume": "volume"},
-            may={"vent_area": "area", "hinge_gap": "length", "inside_depth": "length"})
+            may={"vent_area": "area", "hinge_gap": "length", "inside_depth": "length"}, words={"group": ()})

@@ -3,6 +3,7 @@
 The checks judge what the solids show (as_built.py); here it is said, once for each figure. A stop: a template
 that is wrong about its own seat may be wrong about more. Always runs; nothing where all agrees to the shop's
 working step. mm. Source: geometry of the piece.
+Limits of validity: heights and gaps that as_built.py finds in the solids.
 """
 
 from __future__ import annotations
@@ -23,15 +24,14 @@ def check(asked: AskedCheck, case: Case) -> tuple[Finding, ...]:
 
 
 def _told(asked: AskedCheck, case: Case, one: Declared) -> Finding:
-    words, what = case.words, one.what
+    what = one.what
     return Finding(
         asked.rule.rule, Level.STOP, f"The template is wrong about {what}",
-        f"Its check {one.rule} is given {words.length(one.said_mm)}; the boards come out at "
-        f"{words.length(one.found_mm)}, and were judged so.", words.length(one.found_mm),
-        words.length(one.said_mm), "geometry of the piece",
+        f"Its check {one.rule} is given {one.said}; the boards come out at {one.found}, and were judged so.",
+        one.found, one.said, "geometry of the piece",
         f"Mend the template: give the check {one.rule} {what} as it is built.",
-        f"|{words.length(one.found_mm)} − {words.length(one.said_mm)}| > "
-        f"{words.fine(to_mm(case.shop.saw.step_nm))}, the shop's working step")
+        f"{one.found} as built against {one.said} as given; the shop's working step is "
+        f"{case.words.fine(to_mm(case.shop.saw.step_nm))}")
 
 
 RULE = Rule("declared", check)

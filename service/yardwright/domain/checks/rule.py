@@ -34,12 +34,12 @@ def why(missing: Unknown | BadData) -> str:
 
 @dataclass(frozen=True, slots=True)
 class Declared:
-    """A height or gap in mm that a template gives a check, and what its solids show instead."""
+    """What a template gives a check, and what its solids show instead, both in the job's units."""
 
     rule: str
     what: str                            # "the seat's height"
-    said_mm: float
-    found_mm: float
+    said: str
+    found: str
 
 
 @dataclass(frozen=True, slots=True)
