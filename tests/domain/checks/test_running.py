@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import ast
 import re
 from dataclasses import replace
 from pathlib import Path
@@ -71,6 +72,8 @@ def test_every_rule_is_in_a_file_of_its_own_with_its_source_named() -> None:
         text = path.read_text("utf-8")
         assert "source" in text.lower(), path.name
         assert re.search(r"memory|seen|judgement|practice|geometry|template|readings|solids", text), path.name
+        told = ast.get_docstring(ast.parse(text)) or ""
+        assert re.search(r"Sources?:|Rule:", told) and "Limits of validity:" in told, path.name
 
 
 def test_every_limit_is_used_by_some_check() -> None:

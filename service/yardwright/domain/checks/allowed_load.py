@@ -8,6 +8,7 @@ else stands. What is kept in boxes and on shelves comes on top: over the allowed
 What single feet press into boards or a roof's skin is not judged. Units N, mm², kg, kN/m².
 Sources: ICC 300 (120 lbf/ft; seen), IBC 1004.6 (18 in; memory), ground.foot_room (judgement); IRC R301.5
 (40 lb/ft² of a residential deck; memory) is information only.
+Limits of validity: even loads over the plan; what one foot presses, vibration and snow are not judged.
 """
 
 from __future__ import annotations

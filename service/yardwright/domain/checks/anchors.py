@@ -4,6 +4,7 @@ The load that asks most of one anchor, among the push, a climbing child, people 
 side and the wind, worked out in anchorage.py and held against the load in the goods list. A good without a
 load: *not checked*. What the anchor goes into is never known here: masonry, post or paving must hold as much.
 Always runs, for fixed pieces. Source: moments (geometry); factors as the checks that ask.
+Limits of validity: a straight pull shared as anchorage.py says; what they go into is not known.
 """
 
 from __future__ import annotations

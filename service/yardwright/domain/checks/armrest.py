@@ -3,6 +3,7 @@
 Height above the seat where one sits (a sloped seat: at its middle), 7-9 1/2 in for adults (Bodyspace type
 data; memory); 2 in wide at least. A poor armrest is a note, never more: nobody falls by it. Lengths in mm.
 Source: data/limits/table.toml.
+Limits of validity: level arms of one height; an arm that slopes is taken at the height the template gives.
 """
 
 from __future__ import annotations

@@ -4,6 +4,7 @@ A template of the shop's own may have been changed and not tried since: what is 
 and what was found to fit, must be what is built. Larger than asked, or short by more than the shop's working
 step, is a stop; nothing is said where all is as asked. Rule: ``piece/extents.py``.
 Source: geometry of the piece.
+Limits of validity: overall sizes and the fit's box alone.
 """
 
 from __future__ import annotations

@@ -6,6 +6,7 @@ outside the feet, a from the feet to the centre of gravity. Below 1 it tips: a s
 person leaning on the end of the top past the feet is held the same way, factor 1. Members: the seat boards.
 Level ground, stiff frame. Units N, mm.
 Sources: structure notes on picnic tables (common practice), 250 lbf (2010 ADA 903.6; seen).
+Limits of validity: level ground, stiff frame, people sitting still.
 """
 
 from __future__ import annotations

@@ -3,6 +3,7 @@
 One patch load of 100 lbf square to the back at any place of each board, its share as boards lie side by side;
 rails take three quarters of it, the other rail the rest; posts stand as back_posts.py says.
 Units N, mm. Source: EN 581-2 typical 450-560 N on the back (memory).
+Limits of validity: a push square to the back; pushes along it and people who climb it are not judged.
 """
 
 from __future__ import annotations

@@ -2,6 +2,7 @@
 
 Width reached from one side 2 ft, from both sides 4 ft (words from = "one side" | "both sides").
 Lengths in mm. Source: raised-bed guides (seen).
+Limits of validity: grown people who stand; children and wheelchair users reach less.
 """
 
 from __future__ import annotations

@@ -3,6 +3,8 @@
 Bounds by use (seat, floor, side) from data/limits/movement.toml. Movement: from the moisture the boards are
 built at to the driest and dampest they will see outdoors (movement.py). Swelling that closes the gap is a
 caution; shrinking past the greatest gap a note. Lengths in mm, moisture in %.
+Limits of validity: flat-sawn boards of one width; single boards scatter widely, cupping is not judged.
+Sources: Wood Handbook eq. 13-2 (seen), 13-3 (memory), data/limits/movement.toml.
 """
 
 from __future__ import annotations

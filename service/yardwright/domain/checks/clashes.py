@@ -2,6 +2,7 @@
 
 Found from the solids (piece.clashes); mm³ and mm. Always runs: such a piece cannot be built.
 Source: geometry of the piece.
+Limits of validity: as exact as the solids; screws, hinges and stays are no solids.
 """
 
 from __future__ import annotations

@@ -6,6 +6,7 @@ under a small pull a note where tip over already warns of them). A planter is ju
 caution is the most: full it stands. A chair, moved about and watched, gets no more than a caution either
 (F2057 is about furniture that stays; EN 1022 hangs nobody on chairs). Level ground. Units N, mm.
 Source: EN 1022 and ASTM F2057 idea (memory), the arm (judgement).
+Limits of validity: level ground; a child that rocks or jumps is not judged.
 """
 
 from __future__ import annotations

@@ -5,6 +5,8 @@ Copper preservatives eat plain and electroplated steel (IRC R317.3, IBC 2304.10.
 stainless, silicon bronze or copper; seen); cedar, redwood, oak and robinia stain with iron, and plain steel
 rusts outdoors in any wood (common practice). Judged are the goods that the quote may buy for each joint and
 fitting: where any of those that serve is unsafe, so is the piece. Always runs.
+Limits of validity: metals as the goods list names them; salt air, which asks for 316, is not judged. Sources:
+IRC R317.3, IBC 2304.10.6 (seen).
 """
 
 from __future__ import annotations

@@ -3,6 +3,8 @@
 Where the ground drops 30 in (762 mm) or more within reach behind, a guard 36 in high is required behind fixed
 benches in many places (IRC R312.1; memory): without one a stop. A lower drop is a caution, a
 measured 0 is level ground; free on a deck, balcony or roof with no drop said: not checked. Always runs. mm.
+Limits of validity: the drop as measured; a guard that stands there is not seen. Source:
+data/limits/people.toml.
 """
 
 from __future__ import annotations

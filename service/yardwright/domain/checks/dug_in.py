@@ -5,6 +5,7 @@ is a caution. What soil and footing hold is never known here: always *not checke
 its foot with in the wind, M = w·h²/2. The posts' own bending: wind_frame.py. Always runs, for pieces whose
 template stands with posts in the ground; nothing tips over its feet then. Units N, mm, N·mm.
 Source: common practice, no source; frost and wind are the local code's.
+Limits of validity: posts in firm ground; sand, made-up ground and frost ask for more.
 """
 
 from __future__ import annotations

@@ -3,6 +3,7 @@
 ``moving_gap``: between parts that move against each other, kept out of 8-25 mm. ``opening``: the narrow way
 of a fixed opening a child can get into, kept out of 89-230 mm (3.5-9 in) where children use the piece, a note
 for others. Sources: EN 581-1, EN 1176, ASTM F1487 (memory). Lengths in mm.
+Limits of validity: the gaps that a template gives; those of the solids are found by openings.py.
 """
 
 from __future__ import annotations

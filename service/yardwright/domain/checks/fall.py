@@ -4,6 +4,7 @@ What lies under each foot and what takes it up is worked out in fit/ground.py. U
 piece is shimmed, more is cut to scribe on site: 0.5 to 1 h (common practice). Levelling feet take up what
 their thread reaches. Always runs. mm. Valid for a plane; humps and hollows are not seen. Nothing where the
 ground was said and does not fall.
+Limits of validity: a plane; humps, hollows and settling ground are not seen. Source: data/limits/ground.toml.
 """
 
 from __future__ import annotations

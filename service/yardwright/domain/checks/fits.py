@@ -2,6 +2,7 @@
 
 The findings of fit.py are handed on as they are (clearances, keep-clear zones, the way in); nothing is
 judged twice. Always runs. Source: the site's readings.
+Limits of validity: those of the measured readings and of fit/.
 """
 
 from __future__ import annotations

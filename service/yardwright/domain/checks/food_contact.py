@@ -3,6 +3,8 @@
 Preservative-treated wood is not for table tops, counters or cutting boards where its preservative may become
 part of food (EPA safe-handling sheet; seen): a caution. A film or oil finish is fit for food only where its
 maker says so once cured (practice): a note. Members: the boards that food is set down on.
+Limits of validity: preservatives and finishes; resin, tannin and splinters are not judged. Source: EPA sheet
+(seen).
 """
 
 from __future__ import annotations

@@ -5,6 +5,8 @@ feet 1/2 in off on pads, end grain sealed. AWPA UC3B is not for ground contact (
 than 6 in above the ground with poor air flow (seen). On paving, 2 in (IRC R317.1). Boards of a planter
 against its wet soil are as in the ground unless a liner parts them. A timber that is neither treated nor at
 least moderately resistant is a caution anywhere outdoors. Always runs. mm.
+Limits of validity: heartwood as its data say; sapwood never lasts. Sources: AWPA U1, IRC R317.1 (seen), Wood
+Handbook Table 14-1 (memory).
 """
 
 from __future__ import annotations

@@ -3,6 +3,7 @@
 EPA: no treated wood where the preservative may become part of food. For copper azole and quaternary types
 leaching is judged very low; some growers line the bed. Sources: EPA sheet, treaters' FAQ (seen), lining
 (memory).
+Limits of validity: today's copper types; old railway sleepers and CCA are no timbers of the list.
 """
 
 from __future__ import annotations

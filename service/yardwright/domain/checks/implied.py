@@ -3,6 +3,7 @@
 Who sits leans back, who asks of a table sets food on it, a lid shuts a box that a child may be in, earth in
 treated wood may grow food, boards side by side drain and swell. Looks at the checks that a template asks for,
 never at what they find. Always runs. Source: the template; what calls for what: judgement.
+Limits of validity: the words of the template; what its solids call for is as_built.py's.
 """
 
 from __future__ import annotations

@@ -6,7 +6,7 @@ straight back on the back at H mm above the ground, 300 mm above the seat or at 
 lower. Then a heavy sitter whose weight has come to lie on the back at that height, with the same push. Below
 a factor of 1 it tips: a stop; below 1.5, thrown back below 1.25, a caution.
 Members: the boards of the back, level or upright. Level ground, stiff feet. Units N, mm.
-Limits of validity: rocking on the rear feet on purpose is not judged.
+Limits of validity: rocking on the rear feet on purpose is not judged. Source: EN 1022 idea (memory).
 """
 
 from __future__ import annotations

@@ -5,6 +5,8 @@ gravity; for an even lid W·L/2. Hand force at the far edge: F = T / reach. Stay
 1.1 x the greatest torque of the swing at least. Units kg, N, mm, N·mm; stay_torque as templates give it is in
 N·m. Valid for a lid hinged on a level line.
 Sources: lifting practice 11-15 kg (memory), 1.1 (common practice), moments (geometry).
+Limits of validity: a lid hinged on a level line, lifted at its far edge; wind under an open lid is not
+judged.
 """
 
 from __future__ import annotations

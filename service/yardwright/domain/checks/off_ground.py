@@ -2,6 +2,7 @@
 
 Else the template has a mistake, or hangs on a wall and does not say so: a stop, since nothing that is said of
 how it stands is then true. Always runs. mm. Source: geometry; piece/standing.py says how near is near enough.
+Limits of validity: the lowest solid alone; ground that falls is fall.py's.
 """
 
 from __future__ import annotations

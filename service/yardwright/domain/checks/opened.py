@@ -7,6 +7,7 @@ how far that edge reaches past the feet; and, where the wind check looks at it, 
 the shut piece besides that on the rest, q·c_f·A at its middle. Falling open is a caution, under the child a
 stop (a chair: a caution), unless anchors hold it (anchorage.py). Always runs, for what stands by its weight.
 Units N, mm, N·mm. Source: as tip_over.py, climbing.py and wind.py; open without a factor (judgement).
+Limits of validity: level ground, one child; a lid that is let fall is not judged.
 """
 
 from __future__ import annotations

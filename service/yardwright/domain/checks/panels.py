@@ -5,6 +5,8 @@ the shop glues it at most) to the driest and dampest of the region (climate.py).
 its grain holds by screws, nails or glue may want to move 1/8 in at most; beyond that it cups, splits or
 shears its screws. Always runs, for glue-ups of kind edge. mm and percent.
 Sources: Wood Handbook eq. 13-2 (seen), 13-3 and Table 13-1 (memory); the room allowed (judgement).
+Limits of validity: flat-sawn strips that move alike; panels held by slots or buttons count as held where a
+joint is.
 """
 
 from __future__ import annotations

@@ -10,6 +10,7 @@ ground holds no leg upright: on the safe side. Less than the sway is a caution, 
 (joints.toml) a stop: brace it, panel it, or let a rail cross the legs. Always runs, for pieces on
 legs that stand by their weight. Units
 N, mm. Sources: sway (seen), NDS yield modes (memory), group lever (judgement), equilibrium of the legs.
+Limits of validity: screw groups slip alike, rails do not bend; glue and end grain hold nothing.
 """
 
 from __future__ import annotations

@@ -3,6 +3,8 @@
 Bounds by user (adult, older, child, accessible) from bench guides and the 2010 ADA Standards 903, which bind
 public benches only and are a good-practice target in a yard. Room: whole persons in length / width each;
 18 in a person fits, 24 in is comfortable. Lengths in mm.
+Limits of validity: hard seats without a cushion, people of common size. Sources: bench guides, 2010 ADA 903
+(seen).
 """
 
 from __future__ import annotations

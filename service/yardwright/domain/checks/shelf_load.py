@@ -4,6 +4,7 @@ An even load over the boards' area (words use: "box" 30 lb/ft² for cushions and
 light storage, "table" 50 lb/ft² and besides somebody who sits or stands on it, 250 lbf over a square foot);
 a carrier across takes half the boards' length of it. Units N, mm, N/mm². Two supports at least, found in
 the contacts. Sources: ASCE 7 light storage (memory), box (judgement).
+Limits of validity: even loads; a single heavy thing on a shelf or box is not judged.
 """
 
 from __future__ import annotations

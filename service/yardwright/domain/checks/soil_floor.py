@@ -3,6 +3,7 @@
 p = density × depth, wet planter soil 100 lb/ft³ (words soil = "light": 60). Permanent load (C_D 0.9). Legs
 that hold the floor off the ground carry that over its plan together, each as a column (uprights.py).
 Units N/mm², mm. Sources: data/limits/soil.toml (common practice, light mix seen).
+Limits of validity: even depth; roots, stones and standing water are not reckoned.
 """
 
 from __future__ import annotations

@@ -2,6 +2,7 @@
 
 Mass = wet density × volume + the piece. What a deck or balcony may carry is held against it by
 allowed_load.py. Units mm³, kg. Source: data/limits/soil.toml (common practice, light mix seen).
+Limits of validity: the soil as its template gives it; plants, stones and standing water come on top.
 """
 
 from __future__ import annotations

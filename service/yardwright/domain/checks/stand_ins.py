@@ -1,6 +1,7 @@
 """Notes of the piece: what was done instead of the plain thing (a ripped board, a stand-in section).
 
 Source: the template and the shop's stock, as piece/build.py notes them.
+Limits of validity: says what was done, judges nothing.
 """
 
 from __future__ import annotations

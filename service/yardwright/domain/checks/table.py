@@ -3,6 +3,7 @@
 Bounds by user from data/limits/table.toml: dining and picnic guides (seen), 2010 ADA Standards 902.3 (seen)
 and 306.3 (memory). ``bench_offset`` is the level distance from the table's edge out to the bench's front
 edge. Lengths in mm.
+Limits of validity: level tops, people of common size. Source: data/limits/table.toml.
 """
 
 from __future__ import annotations

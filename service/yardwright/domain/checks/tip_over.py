@@ -11,6 +11,7 @@ mix when it is tall; empty it gives a note or, tall, a caution.
 On ground that falls, where no leg makes that up, the weight of an empty piece acts nearer to the lower side
 (slope.py); else level. Stiff feet. Units N, mm.
 Source: common practice (structure.toml); feet are the members that reach the ground.
+Limits of validity: nobody rocks it, feet do not sink in.
 """
 
 from __future__ import annotations

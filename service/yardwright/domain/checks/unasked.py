@@ -5,6 +5,7 @@ on, is a stop: nothing of its own was proven. Else *not checked*: a lid that mov
 lid check, boards of a seat that none of its seat loads names (the wing of an L), level boards that no load
 names. Looks at the checks as the template asks them and at those that the solids call for (as_built.py).
 Always runs. mm. Source: the template; heights judgement.
+Limits of validity: what level boards and lids call for; other forgotten questions are implied.py's.
 """
 
 from __future__ import annotations

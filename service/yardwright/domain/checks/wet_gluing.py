@@ -4,6 +4,8 @@ Moisture at gluing near that in service, 9-14 % outdoors, never wet treated stoc
 13 practice; memory). Looks at glue-ups and at joints with glue, against the moisture their section is sold
 at. Where screws or bolts hold the same joint, glue that opens costs no strength: a caution all the same,
 since the joint was sold as glued. Always runs.
+Limits of validity: moisture as the yard lists it, never measured. Source: Wood Handbook ch. 10, 13 practice
+(memory).
 """
 
 from __future__ import annotations

@@ -6,6 +6,7 @@ foot lines. v by the site's exposure: sheltered, suburban, open, coast, roof. Al
 1.1 m high, and for slim ones from 0.9 m. Unknown exposure: not checked. Gaps between boards are counted as
 solid: on the safe side. Units N, mm.
 Source: the form of ASCE 7 and EN 1991-1-4 (memory); the local code decides.
+Limits of validity: solid faces, steady wind; gusts that shake it and lee of walls are not reckoned.
 """
 
 from __future__ import annotations

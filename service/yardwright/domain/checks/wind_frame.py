@@ -6,6 +6,7 @@ them, w = q·c_f times their width; rails that upright boards hang on take half 
 either side. Too weak is a stop; a fixing over what it may, a caution, from 2.5 times a stop. What is not
 found to stand on posts or rails is *not checked*, by name. Units N, mm, N/mm². Source: as wind.py and
 wind_posts.py.
+Limits of validity: each board by itself; gaps count as solid, as in wind.py.
 """
 
 from __future__ import annotations
