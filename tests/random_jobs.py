@@ -12,6 +12,7 @@ from datetime import date
 
 from builders import INCH, MM, demo_shop, demo_shop_metric
 from yardwright.domain import measure, piece
+from yardwright.domain.errors import Refused
 from yardwright.domain.job import Customer, Item, Job
 from yardwright.domain.shop import Shop
 from yardwright.domain.site import Access, Corner, Ground, Measured, Obstruction, Site, Wall
@@ -44,7 +45,12 @@ def _item(name: str, units: str, shop: Shop, chance: random.Random) -> Item:
         heavier = choice.name.endswith("_section")
         if chance.random() < (0.1 if heavier else 0.5):
             words[choice.name] = chance.choice(choice.options)[0]
-    return Item(name, sizes, words)
+    asked = Item(name, sizes, words)
+    try:
+        piece_of(asked, units, shop, solids=False)
+    except Refused:                      # a heavier section that is not sold in the timber
+        return Item(name, sizes, {c: word for c, word in words.items() if not c.endswith("_section")})
+    return asked
 
 
 def _site(item: Item, units: str, shop: Shop, chance: random.Random) -> Site:

@@ -28,7 +28,8 @@ def test_options_change_one_choice_and_neither_the_user_nor_the_finish() -> None
         assert {k for k, v in asked.choices.items() if made.choices.get(k) != v} == set(change.names)
         assert dict(asked.dimensions) == dict(made.dimensions_nm)
     names = {name for change in offered for name in change.names}
-    assert names == {"back", "edges", "fixing", "supports", "panel_section", "timber"}
+    assert names == {"back", "edges", "fixing", "supports", "panel_section", "seat_section", "slat_section",
+                     "timber"}
     assert [c.distance for c in offered] == sorted(c.distance for c in offered)
 
 
