@@ -98,3 +98,11 @@ def test_an_l_keeps_out_of_the_quarter_that_its_fit_says_is_free(side: str) -> N
                for f in faults(spoilt))
     del bench["dimensions"]["depth"]["measures"]
     assert any("a depth of" in f for f in faults(bench))
+
+
+def test_posts_in_the_ground_count_from_the_ground_up() -> None:
+    """Posts that go 8 in down leave a height of 20 in above the ground."""
+    data = trestle(stands="posts in the ground")
+    data["members"][0]["from"][2] = "-8*inch"
+    assert told(data) == []
+    assert any("reaches to z = -8 in" in detail for _, detail in told({**data, "stands": "on the ground"}))

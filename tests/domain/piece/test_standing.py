@@ -55,3 +55,11 @@ def test_a_piece_that_floats_is_told_unless_it_stands_on_feet_or_hangs_on_a_wall
     assert len(told(lifted("1/4*inch", checks=[fixed]))) == 1
     assert len(told(lifted("3*inch", hardware=[feet]))) == 1             # no foot is 3 in high
     assert told(lifted("3*inch", stands="hung on a wall")) == []
+
+
+@pytest.mark.parametrize("stands", ["hung on a wall", "posts in the ground"])
+def test_legs_of_what_does_not_stand_on_the_ground_may_end_where_they_like(stands: str) -> None:
+    """Posts are dug in as deep as each place asks."""
+    low = "1/4*inch" if stands == "hung on a wall" else "-8*inch"
+    assert told(lifted(low, f"{low} + 1/4*inch", stands=stands)) == []
+    assert len(told(lifted("0*inch", "1/4*inch"))) == 1

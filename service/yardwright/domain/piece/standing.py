@@ -11,7 +11,7 @@ from collections.abc import Iterator
 
 from ..errors import Fault
 from ..measure import Writer
-from ..template.stands import ON_WALL
+from ..template.stands import ON_GROUND, ON_WALL
 from .model import Piece
 
 SLACK_MM = 0.02
@@ -31,7 +31,7 @@ def standing_faults(piece: Piece, say: Writer) -> Iterator[Fault]:
                                         "ground, z = 0: let it reach down, or name the feet under it as "
                                         "hardware of the kind foot, or say that it stands "
                                         '"hung on a wall"')
-    for m in piece.members:
+    for m in piece.members if piece.template.stands == ON_GROUND else ():
         above = lows[m.key] - low
         if abs(m.frame.along[2]) > UPRIGHT and SLACK_MM < above < SHORT_MM:
             yield Fault(wheres[m.name], f"{m.key} ends {say.fine(above)} above what the piece stands on: let "

@@ -30,8 +30,7 @@ Point = tuple[Formula, Formula, Formula]
 class Dimension:
     """A size the customer chooses. All in nm; ``step`` and ``default`` by unit system.
 
-    ``when``: whether it says anything at all, by the choices; None always does. One named length, depth or
-    height is that overall size of the piece, unless ``measures`` tells in words what else it is the size of.
+    ``when``: whether it says anything at all, by the choices; None always does.
     """
 
     name: str
@@ -42,7 +41,7 @@ class Dimension:
     step_nm: Mapping[str, int]
     help: str = ""
     when: Formula | None = None
-    measures: str = ""
+    measures: str = ""       # what else it is the size of, where its name is that of an overall size
 
 
 @dataclass(frozen=True, slots=True)
