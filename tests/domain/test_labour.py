@@ -199,6 +199,17 @@ def test_work_at_the_customers_is_counted_only_where_the_shop_goes_there():
     assert there.hours > here.hours
 
 
+def test_edges_are_scribed_to_walls_by_the_metre():
+    # 10 to 20 min a metre with two trials (common practice, no source), after 10 min of setting up.
+    lines = parts.cut_list([(bench(), 2)], SHOP)
+    _, groups = b.cut(lines, SHOP)
+    found = labour.estimate([(bench(), 2)], lines, groups, (), b.job(delivery=Delivery(install=True)), SHOP,
+                            [SiteWork(edges_nm=(900_000_000, 500_000_000))])
+    scribed = operation(found, "scribe-wall")
+    assert scribed.count == pytest.approx(2.8 / 0.3048)
+    assert 38 <= scribed.minutes / 1.15 <= 66
+
+
 def test_four_legs_are_scribed_in_half_an_hour_to_an_hour():
     # Legs cut to scribe on site take 0.5 to 1 h a bench (common practice, no source).
     lines = parts.cut_list([(bench(), 1)], SHOP)

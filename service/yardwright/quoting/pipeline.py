@@ -75,7 +75,7 @@ class Costed:
 
 def costed(job: Job, counted: Sequence[tuple[Piece, int]], shop: Shop) -> Costed:
     """Boards, goods, hours and price of built pieces, each with how many of it, in the job's order."""
-    on_site = [fit.site_work(made, job.site, shop) for made, _ in counted]
+    on_site = [fit.site_work(made, job.site, shop, job.delivery.install) for made, _ in counted]
     cut_list = parts.cut_list(counted, shop, [work.longer_nm for work in on_site])
     stock, groups = cutting.plan_job(cut_list, shop, job.on_hand)
     goods = hardware.count(counted, replace(shop, units=job.units))    # its workings in the job's units

@@ -340,7 +340,7 @@ def test_what_stops_or_warns_of_a_thing_on_a_wall_says_measured_and_limit() -> N
 
 
 def test_what_is_lost_upwards_and_outwards_adds_up_where_nothing_was_read() -> None:
-    """A nook of plane walls, 15 mm less at the top of the piece, 20 mm less at its front: 35 mm less at both."""
+    """A nook of plane walls, 15 mm less at the top, 20 mm less at the front: 35 mm less at both."""
     def read(value: int, high: int, out: int) -> dict[str, Any]:
         return {"value": {"mm": value}, "at_height": {"mm": high}, "at_depth": {"mm": out}}
 

@@ -9,7 +9,7 @@ from yardwright.domain.fit import site_work
 from yardwright.domain.measure import MM
 from yardwright.domain.piece.model import Piece
 from yardwright.domain.shop import Shop
-from yardwright.domain.site import Access, Ground, Site
+from yardwright.domain.site import Access, Corner, Ground, Measured, Site, Wall
 from yardwright.domain.template import sizes
 
 
@@ -51,3 +51,21 @@ def test_a_fall_is_shimmed_under_the_low_legs_or_sawn_off_the_high_ones(
     work = site_work(chair, Site(ground=Ground("paving", fall_away=fall)), demo_shop_metric)
     assert (work.shimmed, work.scribed) == (shimmed, scribed)
     assert len(work.words) == (1 if fall else 0)
+
+
+@pytest.mark.parametrize(("lean_mm", "spare", "corner_deg", "edges"), [
+    (20, 60, 90, 1), (4, 60, 90, 0), (20, 300, 90, 0), (20, 100, 88, 2)])
+def test_an_edge_is_scribed_where_it_stands_against_a_wall_out_of_plumb_or_square(
+        demo_shop_metric: Shop, lean_mm: int, spare: int, corner_deg: float, edges: int) -> None:
+    """Between walls it is fitted to both ends where little is left; then each open wedge is an edge."""
+    bench = built(demo_shop_metric, "storage-bench")
+    length = round(bench.standing_mm[0])
+    walls = (Wall("back", (Measured((length + spare) * MM),)), Wall("left", (), lean_mm * MM, 1000 * MM),
+             Wall("right", ()))
+    site = Site("between walls", walls, (Corner("left", corner_deg), Corner("right", 90.0)))
+    work = site_work(bench, site, demo_shop_metric, installed=True)
+    assert len(work.edges_nm) == edges
+    assert ("scribed to the walls" in " ".join(work.words)) is bool(edges)
+    assert site_work(bench, site, demo_shop_metric).edges_nm == ()
+    if edges == 1:
+        assert work.edges_nm[0] == round(bench.standing_mm[2] * MM)

@@ -44,7 +44,7 @@ def fit(template: Template, dimensions_nm: Mapping[str, int], choices: Mapping[s
     mend = _mend(template, dimensions_nm, most, lesser, writer)
     findings = (*_misfits(piece, standing, mend, writer), *_blocked(piece, standing, writer),
                 *_not_checked(piece, measured, writer), *_notes(piece, measured, standing, writer),
-                *wedges(piece, measured, writer), *in_its_corner(piece, measured, standing, writer),
+                *wedges(piece, measured, standing, writer), *in_its_corner(piece, measured, standing, writer),
                 *way_in(piece, site.access, writer))
     if standing.fits and not any(f.level in (Level.STOP, Level.NOT_CHECKED) for f in findings):
         findings = (_fits(standing, writer), *findings)

@@ -28,7 +28,7 @@ __all__ = ["DELIVERY", "PHASES", "SITE", "Labour", "Operation", "at_the_customer
 
 PHASES = ("prepare", "cut", "join", "fit", "finish", "office")
 # Putting together and levelling at the customer's.
-SITE = ("site-setup", "site-place", "site-fasten", "scribe-leg", "shim-leg")
+SITE = ("site-setup", "site-place", "site-fasten", "scribe-leg", "shim-leg", "scribe-wall")
 # Work at the customer's: priced on the delivery line, not in the items.
 DELIVERY = ("drive", "install", *SITE)
 
@@ -88,7 +88,8 @@ def at_the_customers(job: Job) -> bool:
 def _on_site(work: SiteWork, item: int, quantity: int, people: int) -> Iterator[Work]:
     """Everybody there carries and aligns; screws, saw and shims are one person's."""
     counts = (("site-place", work.parts * people), ("site-fasten", work.fasteners),
-              ("scribe-leg", work.scribed), ("shim-leg", work.shimmed))
+              ("scribe-leg", work.scribed), ("shim-leg", work.shimmed),
+              ("scribe-wall", sum(work.edges_nm) * 1e-9))
     if any(count for _, count in counts):
         yield Work("site-setup", item, 1)
     yield from (Work(standard, item, count * quantity) for standard, count in counts if count)
