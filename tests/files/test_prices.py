@@ -77,6 +77,21 @@ def test_a_fault_in_a_goods_line_is_told(old, new, said):
     assert said in str(caught.value)
 
 
+ANCHORS = '''\
+code,name,kind,size,per_pack,unit,material,mass,price,load_from
+A,Wall anchor,anchor,length=2 in; load=120 lbf,2,each,stainless,60 g,8.95,maker's sheet 2026
+B,Wall anchor,anchor,length=3 in,2,each,stainless,60 g,9.95,
+'''
+
+
+def test_an_anchor_s_load_comes_with_whose_word_it_is():
+    rated, unknown = prices.read_goods(ANCHORS, "goods.csv", "USD")
+    assert rated.size["load_n"] == pytest.approx(533.787) and rated.load_from == "maker's sheet 2026"
+    assert "load_n" not in unknown.size and not unknown.load_from
+    with pytest.raises(BadData, match="load_from does not say whose it is"):
+        prices.read_goods(ANCHORS.replace("maker's sheet 2026", ""), "goods.csv", "USD")
+
+
 def test_a_roll_is_sold_by_a_step_it_can_give():
     text = ("code,name,material,width,sold_by,longest,mass_kg_m2,price\n"
             "M,Mesh,mesh,24 in,1 ft,50 ft,1.2,3.00\n")

@@ -131,7 +131,8 @@ class Goods:
 
     kind: "screw", "hinge", "stay", "bracket", "foot", "staple", "glue", "finish", "bolt", "handle"...
     size: what tells two of a kind apart: {"gauge": 8, "length_nm": ...} for a screw, {"length_nm": ...}
-    for a hinge, {"litres": 0.946} for a tin. ``per_pack`` is pieces (or litres) in a pack.
+    for a hinge, {"litres": 0.946} for a tin, {"load_n": ...} what one anchor may bear, pulled straight, as
+    ``load_from`` says. ``per_pack`` is pieces (or litres) in a pack.
     """
 
     code: str
@@ -143,6 +144,7 @@ class Goods:
     size: Mapping[str, float] = field(default_factory=dict)
     material: str = ""     # "stainless 304", "hot-dip galvanised"
     mass_kg: float = 0.0   # of one piece
+    load_from: str = ""    # who says what load it may bear
 
 
 @dataclass(frozen=True, slots=True)

@@ -28,6 +28,8 @@ BOARD_EXTRAS = ("price_per", "width")  # may be left out: then every line is pri
 SHEET_COLUMNS = ("code", "name", "material", "length", "width", "thickness", "density", "price", "count")
 ROLL_COLUMNS = ("code", "name", "material", "width", "sold_by", "longest", "mass_kg_m2", "price")
 GOODS_COLUMNS = ("code", "name", "kind", "size", "per_pack", "unit", "material", "mass", "price")
+GOODS_EXTRAS = ("load_from",)          # who says the load in an anchor's size
+ANCHORS = ("anchor", "bracket", "strap")
 MOISTURES = ("dry", "green", "wet")
 # Sizes without which a kind of goods cannot be chosen for its place.
 NEEDED_SIZES = {"screw": ("diameter_nm", "length_nm"), "lag screw": ("diameter_nm", "length_nm"),
@@ -179,7 +181,7 @@ def _roll(row: Row) -> RollStock:
 
 def read_goods(text: str, file: str, currency: str) -> tuple[Goods, ...]:
     """goods.csv: hardware and consumables in packs; size as ``gauge=8; length=2 1/2 in``."""
-    return tuple(_goods(row) for row in rows(text, file, GOODS_COLUMNS, currency))
+    return tuple(_goods(row) for row in rows(text, file, GOODS_COLUMNS, currency, GOODS_EXTRAS))
 
 
 def _goods(row: Row) -> Goods:
@@ -189,9 +191,12 @@ def _goods(row: Row) -> Goods:
     kind, size = row.word("kind"), _size(row)
     if lacking := [name.removesuffix("_nm") for name in NEEDED_SIZES.get(kind, ()) if name not in size]:
         raise row.fault(f"size lacks {' and '.join(lacking)}; a {kind} is chosen by it, like length=2 in")
+    said = row.cells.get("load_from", "").strip()
+    if kind in ANCHORS and "load_n" in size and not said:
+        raise row.fault("size gives a load, and load_from does not say whose it is, like maker's sheet 2026")
     return Goods(row.word("code"), row.word("name"), kind, per_pack,
                  row.choice("unit", ("each", "L", "m", "kg")), row.price(), size,
-                 row.cells["material"].strip(), _edge(row, "mass", row.cells["mass"], _kg) or 0.0)
+                 row.cells["material"].strip(), _edge(row, "mass", row.cells["mass"], _kg) or 0.0, said)
 
 
 _SUFFIX = {"N": "_n", "N*mm": "_nmm", "kg": "_kg", "L": "_l"}

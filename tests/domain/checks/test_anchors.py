@@ -55,8 +55,8 @@ def test_the_pull_is_the_moment_its_weight_leaves_by_hand() -> None:
 
 @pytest.mark.parametrize(("load_lbf", "level"), [(81.0, Level.STOP), (83.0, Level.NOTE)])
 def test_a_load_in_the_goods_list_decides(load_lbf: float, level: Level) -> None:
-    (found,) = judged(light(cabinet(), 36.0), goods(load_lbf * LBF_N))
-    assert found.level is level
+    (found,) = judged(light(cabinet(), 36.0), replace(goods(load_lbf * LBF_N), load_from="maker's sheet"))
+    assert found.level is level and found.source.endswith("load: maker's sheet")
 
 
 def test_the_weakest_that_may_be_bought_counts_and_one_without_a_load_is_not_checked() -> None:

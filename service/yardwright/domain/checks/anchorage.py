@@ -67,6 +67,13 @@ def load_n(case: Case) -> float | None:
     return min(known) if known and len(known) == len(given) else None
 
 
+def load_source(case: Case) -> str:
+    """Who says what the anchors may bear."""
+    said = {g.load_from for h in anchors_of(case.piece) for g in case.shop.market.goods
+            if g.kind == h.kind and "load_n" in g.size}
+    return f"load: {', '.join(sorted(s or 'goods list' for s in said))}" if said else ""
+
+
 def pulls(case: Case, load: Unheld) -> tuple[float, float]:
     """(N of all anchors at the height of the push, N upward at the far feet)."""
     on, (x, y, _) = stance_of(case.piece, case.standing_mm), case.piece.centre

@@ -14,7 +14,7 @@ from collections.abc import Iterator
 from ..finding import Finding, Level
 from ..piece.model import AskedCheck
 from . import attached_seats, climbing, lean_back, tip_over, wind
-from .anchorage import count_of, each_n, is_fixed, load_n, most_asked, pulls
+from .anchorage import count_of, each_n, is_fixed, load_n, load_source, most_asked, pulls
 from .held_up import by_weight
 from .rule import Case, Rule
 from .stance import Unheld
@@ -57,7 +57,7 @@ def _told(asked: AskedCheck, case: Case, load: Unheld) -> Finding:
     return Finding(
         asked.rule.rule, Level.NOTE if good else Level.STOP,
         "Its anchors hold, where the ground or wall does" if good else "Its anchors are too weak", detail,
-        f"{words.force(each)} on each", f"{words.force(rated)} each", f"{source}; load: goods list",
+        f"{words.force(each)} on each", f"{words.force(rated)} each", f"{source}; {load_source(case)}",
         "Look at what they go into." if good else
         f"Take anchors that may bear {words.force(each)}, or more of them.", worked)
 

@@ -17,7 +17,7 @@ from dataclasses import dataclass
 
 from ..finding import Finding, Level
 from ..piece.model import AskedCheck
-from .anchorage import count_of, judged
+from .anchorage import count_of, judged, load_source
 from .held_up import is_hung, rests
 from .rule import Case, Rule
 from .touches import UP, reach
@@ -85,7 +85,8 @@ def _pulled(rule: str, case: Case, high: float, load: _Load) -> Finding:
         f"With {load.name} ({words.force(load.force_n)}) {words.force(pull)} pull at its upper fixings, and "
         f"each of the {count} carries {words.force(down)} down besides. {held.said}",
         f"{words.force(each)} on each", "no load given" if held.load_n is None else
-        f"{words.force(held.load_n)} each", case.source("structure.seat_load", "structure.anchor_unknown"),
+        f"{words.force(held.load_n)} each", "; ".join(filter(None, (
+            case.source("structure.seat_load", "structure.anchor_unknown"), load_source(case)))),
         held.mend, f"T = (W·a + P·e)/d = ({words.force(weight)} × {words.length(out)} + "
         f"{words.force(load.force_n)} × {words.length(load.out_mm)}) / {words.length(lever)} = "
         f"{words.force(pull)} on {max(count // 2, 1)}; (W + P)/{count} = {words.force(down)}")
