@@ -89,3 +89,14 @@ def test_boards_glued_edge_to_edge_lie_side_by_side() -> None:
     apart(drawing)
     assert Counter(m.text for m in measured(drawing)) == Counter({"5 1/2 in": 2, "11 in": 1, "3/4 in": 1})
     assert drawing.notes == ("1 to make",)
+
+
+def test_boards_glued_across_each_other_have_no_cross_section() -> None:
+    boards = [{"name": "Lower board", "board": "top", "wide": "back", "thick": "up",
+               "from": ["0*inch", "0*inch", "0*inch"], "to": ["40*inch", "0*inch", "0*inch"]},
+              {"name": "Upper board", "board": "top", "wide": "right", "thick": "up",
+               "from": ["0*inch", "0*inch", "0.75*inch"], "to": ["0*inch", "20*inch", "0.75*inch"]}]
+    data = trestle(members=boards, joints=[], groups={}, hardware=[], checks=[],
+                   glue_ups=[{"name": "Cross", "kind": "face", "members": ["Lower board", "Upper board"]}])
+    made = build(read_template(data), {}, {}, demo_shop(), "in")
+    assert glue_up_drawings(made, cut_list(((made, 1),), demo_shop()), Writer("in")) == ()

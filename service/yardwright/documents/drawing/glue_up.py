@@ -20,10 +20,14 @@ if TYPE_CHECKING:
 _ROW = 1.9
 _FIRST_TRY = 0.1             # text height as a share of the section, before the room for words is known
 _TOUCH_MM = 0.1
+_SAME_WAY = 0.9999           # cosine between the grain of strips
 
 
 def glue_up_drawings(piece: Piece, parts: Sequence[Part], writer: Writer) -> tuple[Drawing, ...]:
-    """The cross-section of each kind of glue-up of the piece, its strips with their marks."""
+    """The cross-section of each kind of glue-up of the piece, its strips with their marks.
+
+    Strips whose grain does not run the same way have no cross-section in common, and no drawing.
+    """
     marks = {key: part for part in parts for key in part.keys}
     found: list[Drawing] = []
     for name in dict.fromkeys(m.glue_up for m in piece.members if m.glue_up):
@@ -31,6 +35,8 @@ def glue_up_drawings(piece: Piece, parts: Sequence[Part], writer: Writer) -> tup
         for member in (m for m in piece.members if m.glue_up == name):
             made.setdefault(member.glue_up_no, []).append(member)
         strips = next(iter(made.values()))
+        if any(abs(_dot(m.frame.along, strips[0].frame.along)) < _SAME_WAY for m in strips):
+            continue
         number = marks[strips[0].key].count // len(marks[strips[0].key].keys)
         told = _how_many([m[0] for m in made.values()], strips, number)
         found.append(_section(name, strips, [marks[m.key].mark for m in strips], told, writer))
