@@ -7,7 +7,7 @@ from dataclasses import replace
 import pytest
 
 from handmade import CEDAR, asked, box, case, piece, shop
-from yardwright.domain.checks import opened
+from yardwright.domain.checks import anchors, opened
 from yardwright.domain.finding import Finding, Level
 from yardwright.domain.market import Goods
 from yardwright.domain.money import Money
@@ -55,6 +55,10 @@ def test_an_anchored_store_is_held_by_its_anchors() -> None:
     loose = told(store(40.0, 8.0, fixed=2))
     assert loose["Only its fixing holds a child at its open door"].level is Level.CAUTION
     assert "20 lbf on each of its 2 anchors" in loose["Only its fixing holds a child at its open door"].detail
+    low = replace(store(80.0, 50.0, high=1000.0, fixed=2),
+                  checks=(asked("tip over", push_height=1.0, anchored=True),))
+    (told_of,) = anchors.check(asked("anchors"), case(low))
+    assert told_of.level is Level.NOT_CHECKED and "under a child at its open door" in told_of.detail
     assert {f.level for f in told(store(40.0, 8.0, fixed=2), load_n=89.0).values()} == {Level.OK}
     assert {f.level for f in told(store(40.0, 8.0, fixed=2), load_n=87.0).values()} == {Level.STOP}
 

@@ -1,9 +1,10 @@
 """Anchors: what those of a fixed piece must hold, and whether that is known to hold.
 
 The load that asks most of one anchor, among the push, a climbing child, people leaning or sitting on one
-side and the wind, worked out in anchorage.py and held against the load in the goods list. A good without a
-load: *not checked*. What the anchor goes into is never known here: masonry, post or paving must hold as much.
-Always runs, for fixed pieces. Source: moments (geometry); factors as the checks that ask.
+side and the wind, with doors and lids shut or open, worked out in anchorage.py and held against the load in
+the goods list. A good without a load: *not checked*. What the anchor goes into is never known here: masonry,
+post or paving must hold as much. Always runs, for fixed pieces. Source: moments (geometry); factors as the
+checks that ask.
 Limits of validity: a straight pull shared as anchorage.py says; what they go into is not known.
 """
 
@@ -13,7 +14,7 @@ from collections.abc import Iterator
 
 from ..finding import Finding, Level
 from ..piece.model import AskedCheck
-from . import attached_seats, climbing, lean_back, tip_over, wind
+from . import attached_seats, climbing, lean_back, opened, tip_over, wind
 from .anchorage import count_of, each_n, is_fixed, load_n, load_source, most_asked, pulls
 from .held_up import by_weight
 from .rule import Case, Rule
@@ -35,6 +36,7 @@ def _unheld(case: Case) -> Iterator[Unheld]:
     yield from climbing.unheld(case)
     if wind.looked_at(case):
         yield from wind.unheld(case)
+    yield from opened.unheld(case)
 
 
 def _told(asked: AskedCheck, case: Case, load: Unheld) -> Finding:

@@ -27,6 +27,7 @@ from .touches import corners
 from .wind import EXPOSURES, looked_at, pressure
 from .words import GRAVITY
 
+_PAST_MM = 1.0               # an edge no further past the feet is over them
 _LEVEL = 0.7                 # cosine: a hinge line this level is a lid's
 
 
@@ -65,6 +66,37 @@ def _states(case: Case) -> Iterator[_Open]:
             yield _Open(" and ".join(groups), groups, centre, tuple(moved))
 
 
+def unheld(case: Case) -> Iterator[Unheld]:
+    """What is left to anchors with a door or lid open."""
+    on, states = stance_of(case.piece, case.standing_mm), list(_states(case))
+    tall = case.piece.standing_mm[2] >= case.limit("structure.tall_piece")
+    windy = looked_at(case) and case.site.exposure.strip().lower() in EXPOSURES
+    for state in states:
+        for side in on.sides:
+            yield _push(case, state, side)
+            if tall and side.past(state.moved) > _PAST_MM:
+                yield _child(case, state, side)
+        yield from (_left_up(case, gust) for gust in (_gusts(case, on, state) if windy else ()))
+
+
+def _push(case: Case, state: _Open, side: Side) -> Unheld:
+    high, arm = case.piece.standing_mm[2], side.inside(*state.centre[:2])
+    moment = case.limit("structure.tip_force") * high - case.piece.mass_kg * GRAVITY * arm
+    return Unheld(f"a push with its {state.name} open", moment, high, side.out)
+
+
+def _child(case: Case, state: _Open, side: Side) -> Unheld:
+    child, weighs = case.limit("structure.child_mass"), case.piece.mass_kg * side.inside(*state.centre[:2])
+    return Unheld(f"a child at its open {state.name}", GRAVITY * (child * side.past(state.moved) - weighs),
+                  case.piece.standing_mm[2], side.out)
+
+
+def _left_up(case: Case, gust: _Gust) -> Unheld:
+    weight = case.limit("wind.dead") * case.piece.mass_kg * GRAVITY
+    return Unheld(f"wind with its {gust.name} up", gust.turning - weight * gust.arm,
+                  case.piece.opened.high[2], gust.side.out)
+
+
 def _pushed(rule: str, case: Case, on: Stance, states: list[_Open]) -> Iterator[Finding]:
     words, high, push = case.words, case.piece.standing_mm[2], case.limit("structure.tip_force")
     weight = case.piece.mass_kg * GRAVITY
@@ -74,9 +106,8 @@ def _pushed(rule: str, case: Case, on: Stance, states: list[_Open]) -> Iterator[
     if holds >= 1.0 or shut < case.limit("structure.tip_factor"):
         return                           # tip over warns of it shut
     arm = side.inside(*state.centre[:2])
-    load = Unheld(f"a push with its {state.name} open", push * high - weight * arm, high, side.out)
     level, title, more, mend = outcome(
-        resting(case, load), Level.CAUTION, f"Tips with its {state.name} open",
+        resting(case, _push(case, state, side)), Level.CAUTION, f"Tips with its {state.name} open",
         f"With its {state.name} open only its fixing holds it",
         f"Fix it to a wall or the ground, spread its feet, or let its {state.name} open less far.")
     yield Finding(
@@ -92,7 +123,7 @@ def _hung_on(rule: str, case: Case, on: Stance, states: list[_Open]) -> Iterator
     words, high, weight = case.words, case.piece.standing_mm[2], case.piece.mass_kg * GRAVITY
     child = case.limit("structure.child_mass") * GRAVITY
     found = [(weight * s.inside(*o.centre[:2]) / (child * s.past(o.moved)), o, s)
-             for o in states for s in on.sides if s.past(o.moved) > 1.0]
+             for o in states for s in on.sides if s.past(o.moved) > _PAST_MM]
     if not found or high < case.limit("structure.tall_piece"):
         return
     holds, state, side = min(found, key=lambda f: f[0])
@@ -100,9 +131,8 @@ def _hung_on(rule: str, case: Case, on: Stance, states: list[_Open]) -> Iterator
     chair = any(c.rule.words.get("kind") == "chair" for c in case.piece.checks)
     level, title, more, mend = Level.OK, f"A child at its open {state.name} does not pull it over", "", ""
     if holds < 1.0:
-        load = Unheld(f"a child at its open {state.name}", child * out - weight * arm, high, side.out)
         level, title, more, mend = outcome(
-            resting(case, load), Level.CAUTION if chair else Level.STOP,
+            resting(case, _child(case, state, side)), Level.CAUTION if chair else Level.STOP,
             f"A child at its open {state.name} can pull it over",
             f"Only its fixing holds a child at its open {state.name}",
             f"Fix it to a wall or the ground, make its {state.name} narrower, two leaves of it, or let it "
@@ -128,9 +158,7 @@ def _blown(rule: str, case: Case, on: Stance, states: list[_Open]) -> Iterator[F
         return                           # the wind check stops it shut
     gust = max(over, key=lambda g: g.turning - weight * g.arm)
     level, title, more, mend = outcome(
-        resting(case, Unheld(f"wind with its {gust.name} up", gust.turning - weight * gust.arm,
-                             case.piece.opened.high[2], gust.side.out)),
-        Level.CAUTION, f"Wind blows it over with its {gust.name} up",
+        resting(case, _left_up(case, gust)), Level.CAUTION, f"Wind blows it over with its {gust.name} up",
         f"With its {gust.name} up only its fixing holds it in wind", "")
     yield Finding(
         rule, level, title,
