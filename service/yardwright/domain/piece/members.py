@@ -22,8 +22,8 @@ from .place import (
     plumb_end,
     square_end,
 )
-from .shape import numbers_in, shaped
-from .solid import CUT_STEPS, Solid, mirrored_solid
+from .shape import least_steps, numbers_in, shaped
+from .solid import Solid, mirrored_solid
 from .stock import Pick, wide_enough
 from .values import Values
 from .vectors import AXES, Vector, cross, dot, mirrored, scaled, size, sub
@@ -88,8 +88,8 @@ def _least_steps(rule: MemberRule, values: Values) -> int:
     copies = 2 ** len(rule.mirror)
     if count * copies > MOST_MEMBERS:
         raise _too_many(rule)
-    cuts = sum(cut.kind != "round over" and cut.when is None for cut in rule.cuts)
-    return count * (MEMBER_STEPS + CUT_STEPS * cuts + (COPY_STEPS * copies if rule.mirror else 0))
+    cuts = sum(least_steps(cut) for cut in rule.cuts if cut.when is None)
+    return count * (MEMBER_STEPS + cuts + (COPY_STEPS * copies if rule.mirror else 0))
 
 
 def _too_many(rule: MemberRule) -> BadTemplate:

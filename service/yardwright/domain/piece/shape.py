@@ -13,10 +13,11 @@ from ..measure import Writer
 from ..template.model import DIRECTIONS, Cut
 from .model import ShapeWork
 from .place import Placed
-from .solid import Solid, cut_off, kept_inside, prism, taken_out
+from .solid import CUT_STEPS, TOOL_STEPS, Solid, cut_off, kept_inside, prism, taken_out
 from .vectors import Vector, dot, scaled, unit
 
 MOST_CORNERS = 600       # of an outline, arcs flattened
+CORNER_STEPS = 16        # of work, to raise one corner of an outline to a body
 CHORD_MM = 0.2           # an arc is cut into chords that leave it by no more
 SQUARE_DEG = 0.05        # an end nearer to square than this is square
 EDGE_WORDS = {**{word: word for word in DIRECTIONS}, "top": "up", "bottom": "down"}
@@ -68,6 +69,15 @@ def numbers_in(values: Any) -> Iterator[float]:
             yield from numbers_in(inner)
 
 
+def least_steps(cut: Cut) -> int:
+    """Work that a cut takes at least, seen from the template alone: an outline of n points is cut by a body
+    of at least 4 (n - 1) triangles."""
+    if cut.kind == "round over":
+        return 0
+    points = len(cut.values.get("points", ()))
+    return CUT_STEPS + points * CORNER_STEPS + TOOL_STEPS * 4 * max(points - 1, 0)
+
+
 def shaped(placed: Placed, cuts: Iterable[tuple[Cut, Mapping[str, Any]]], writer: Writer,
            budget: Budget) -> tuple[Solid, list[ShapeWork], list[Vector]]:
     """The blank after its cuts, the work in words, and marks (middles of rounded edges) for the hand."""
@@ -99,7 +109,7 @@ def _outline(placed: Placed, solid: Solid, cut: Cut, values: Mapping[str, Any],
     corners = flattened(values["points"])
     if len(corners) > MOST_CORNERS:
         raise ValueError(f"its arcs come out as {len(corners)} chords, more than {MOST_CORNERS}")
-    budget.spend(len(corners) * 16)
+    budget.spend(len(corners) * CORNER_STEPS)
     loop = [local(placed, u, v, 0.0)[:2] for u, v in corners]
     if sum(loop[i - 1][0] * y - loop[i - 1][1] * x for i, (x, y) in enumerate(loop)) < 0:
         loop.reverse()

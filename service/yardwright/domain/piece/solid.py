@@ -169,9 +169,10 @@ def cut_off(solid: Solid, at: Vector, normal: Vector, budget: Budget | None = No
 
 
 def _cut(solid: Solid, how: Callable[[Any], Any], triangles: int, budget: Budget | None) -> Solid:
-    """One cut; its work is counted before it is done, and the merging before that is done."""
+    """One cut by a body of so many triangles. Its work is counted before it is done, as if every face met
+    every other, which is how a cut made twice costs; and the merging before that is done."""
     if budget is not None:
-        budget.spend(CUT_STEPS + TOOL_STEPS * triangles + 2 * len(solid.corners))
+        budget.spend(CUT_STEPS + triangles * (TOOL_STEPS + len(solid.corners)))
     return of_kernel(how(solid.kernel), budget)
 
 
