@@ -19,7 +19,7 @@ from shapely import MultiPoint, STRtree, union_all
 from shapely.geometry import Polygon, box
 
 from yardwright.domain.fit.model import Envelope
-from yardwright.domain.fit.outline import POST_NM, l_outline, narrowest, round_the_post, turns_round
+from yardwright.domain.fit.outline import POST_NM, hull, l_outline, narrowest, round_the_post, turns_round
 from yardwright.domain.measure import MM
 
 ANGLES = 240
@@ -53,10 +53,9 @@ def free_ground(walls: Iterable[Polygon], legs: Iterable[Places]) -> list[Polygo
     return [part for part in getattr(left, "geoms", [left]) if part.area > 0]
 
 
-def goes(piece: Envelope, walls: Sequence[Polygon], more: float, starts: Polygon, ends: Polygon,
+def goes(legs: Sequence[Places], walls: Sequence[Polygon], starts: Polygon, ends: Polygon,
          mirrored: bool = False) -> bool:
     """Whether some stretch of free ground hangs together from ``starts`` to ``ends`` over the angles."""
-    legs = boxes_of(piece, more)
     slices = [free_ground(walls, [turned(leg, 2 * math.pi * n / ANGLES, mirrored) for leg in legs])
               for n in range(ANGLES)]
     ground = [(n, part) for n, parts in enumerate(slices) for part in parts]
@@ -79,20 +78,23 @@ def goes(piece: Envelope, walls: Sequence[Polygon], more: float, starts: Polygon
 
 def slack(piece: Envelope) -> float:
     """A little more than the furthest point moves over half the way from one angle to the next."""
-    far = math.hypot(piece.length_nm, piece.depth_nm), math.hypot(piece.wing_depth_nm, piece.wing_length_nm)
-    return 1.05 * max(far) / MM * math.pi / ANGLES
+    return slack_of([place for leg in boxes_of(piece, 0.0) for place in leg])
 
 
-def search_turn(piece: Envelope, wide: float, onward: float, more: float) -> bool:
+def slack_of(places: Places) -> float:
+    return 1.05 * max(math.hypot(x, y) for x, y in places) * math.pi / ANGLES
+
+
+def search_turn(legs: Sequence[Places], wide: float, onward: float) -> bool:
     walls = [box(-WALL, -WALL, 0, WALL), box(-WALL, -WALL, WALL, 0), box(wide, onward, WALL, WALL)]
     up, right = box(-FAR, FAR - 1, FAR, FAR), box(FAR - 1, -FAR, FAR, FAR)
-    return any(goes(piece, walls, more, up, right, mirrored) for mirrored in (False, True))
+    return any(goes(legs, walls, up, right, mirrored) for mirrored in (False, True))
 
 
 def search_gate(piece: Envelope, wide: float, more: float) -> bool:
     thick = POST_NM / MM
     walls = [box(0, -WALL, thick, 0), box(0, wide, thick, WALL)]
-    return goes(piece, walls, more, box(-FAR, -FAR, 1 - FAR, FAR), box(FAR - 1, -FAR, FAR, FAR))
+    return goes(boxes_of(piece, more), walls, box(-FAR, -FAR, 1 - FAR, FAR), box(FAR - 1, -FAR, FAR, FAR))
 
 
 def any_l(seed: int) -> tuple[Envelope, random.Random]:
@@ -108,9 +110,40 @@ def test_an_l_goes_round_a_turn_just_where_the_search_finds_a_way(seed: int) -> 
     made, chance = any_l(seed)
     slim = narrowest(l_outline(made) or ()) / MM
     wide, onward = (slim * chance.uniform(1.0, 1.25) for _ in range(2))
-    said, room = turns_round(l_outline(made) or (), wide * MM, onward * MM), slack(made)
-    assert not said or search_turn(made, wide, onward, -room), "said to pass where nothing can"
-    assert said or not search_turn(made, wide, onward, room), "said not to pass where something larger can"
+    said, room = turns_round([l_outline(made) or ()], wide * MM, onward * MM), slack(made)
+    assert not said or search_turn(boxes_of(made, -room), wide, onward), "said to pass where nothing can"
+    assert said or not search_turn(boxes_of(made, room), wide, onward), "though something larger can"
+
+
+def tilted_legs(chance: random.Random) -> list[list[tuple[float, float]]]:
+    """Both legs of an L in plan, the whole rolled and pitched: what each box covers of the ground."""
+    made, roll, pitch = any_l(chance.randrange(1000))[0], chance.uniform(-0.6, 0.6), chance.uniform(-0.6, 0.6)
+    legs = []
+    for x, y in ((made.length_nm, made.depth_nm), (made.wing_depth_nm, made.wing_length_nm)):
+        corners = [(a, b, c) for a in (0, x / MM) for b in (0, y / MM) for c in (0, 450)]
+        rolled = [(a, b * math.cos(roll) - c * math.sin(roll), b * math.sin(roll) + c * math.cos(roll))
+                  for a, b, c in corners]
+        plan = [(a * math.cos(pitch) + c * math.sin(pitch), b) for a, b, c in rolled]
+        legs.append(list(MultiPoint(plan).convex_hull.exterior.coords[:-1]))
+    return legs
+
+
+# The last two go as two legs, and not as the hull around both.
+@pytest.mark.parametrize("seed", [200, 201, 205, 206, 214, 216, 319])
+def test_a_tilted_l_goes_round_a_turn_as_its_two_legs_do(seed: int) -> None:
+    chance = random.Random(seed)
+    legs = tilted_legs(chance)
+    places = [place for leg in legs for place in leg]
+    room, slim = slack_of(places), narrowest(places)
+    wide, onward = (slim * chance.uniform(1.0, 1.08) for _ in range(2))
+    scaled = [[(x * MM, y * MM) for x, y in leg] for leg in legs]
+    said = turns_round(scaled, wide * MM, onward * MM)
+    slimmer, thicker = ([list(Polygon(leg).buffer(by, join_style="mitre").exterior.coords[:-1])
+                         for leg in legs] for by in (-room, room))
+    assert not said or search_turn(slimmer, wide, onward), "said to pass where nothing can"
+    assert said or not search_turn(thicker, wide, onward), "said not to pass where something larger can"
+    if seed in (216, 319):
+        assert said and not turns_round([hull([p for leg in scaled for p in leg])], wide * MM, onward * MM)
 
 
 @pytest.mark.parametrize("seed", range(6))

@@ -148,7 +148,7 @@ def carried_whole(piece: Envelope, access: Access) -> str | None:
     if piece.height_nm > (over_stairs(high) if access.kind == "stairs" else high):
         return None
     if access.kind == "turn":
-        return ROUND if turns_round(outline, wide, onward) else None
+        return ROUND if turns_round((outline,), wide, onward) else None
     if narrowest(outline) <= wide:
         return "upright, askew"
     return LEG_FIRST if access.kind == "gate" and round_the_post(piece, wide) else None

@@ -8,7 +8,7 @@ part is what its joints hold together; mesh and cloth off a roll go in rolled up
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from ..measure import MM, from_mm
@@ -90,17 +90,31 @@ def _whole(piece: Piece, access: Sequence[Access]) -> tuple[str | None, ...]:
     shape = envelope(piece.template, piece.dimensions_nm, piece.choices)
     sizes = _box(piece.standing_mm)
     boxed = shape.wing == "none" or not _is_l(piece, shape)
-    body = [m for m in piece.members if m.material != "roll"]
-    return tuple((carried(sizes, place) if boxed else carried_whole(shape, place)) or _tilted(body, place)
-                 for place in access)
+    legs = [] if boxed else _legs(piece, shape)
+    return tuple((carried(sizes, place) if boxed else carried_whole(shape, place))
+                 or _tilted(_stiff(piece), place, legs) for place in access)
 
 
 def _is_l(piece: Piece, shape: Envelope) -> bool:
     """Whether the corners of its members keep out of the notch that its envelope says it has."""
+    in_main, in_wing = _within(shape)
+    return all(in_main(c) or in_wing(c) for m in piece.members for c in m.solid.corners)
+
+
+def _within(shape: Envelope) -> tuple[Callable[[Vector], bool], Callable[[Vector], bool]]:
+    """Whether a place is above the part of an L along the wall, and above its wing."""
     low, high = (edge / MM for edge in shape.wing_stretch)
     front = (shape.whole_depth_nm - shape.depth_nm) / MM
-    return all(y >= front - NOTCH_MM or low - NOTCH_MM <= x <= high + NOTCH_MM
-               for m in piece.members for x, y, _ in m.solid.corners)
+    return (lambda c: c[1] >= front - NOTCH_MM), (lambda c: low - NOTCH_MM <= c[0] <= high + NOTCH_MM)
+
+
+def _legs(piece: Piece, shape: Envelope) -> list[list[Member]]:
+    """The members of both legs of an L; none where one is in neither alone."""
+    in_main, in_wing = _within(shape)
+    body = _stiff(piece)
+    main = [m for m in body if all(map(in_main, m.solid.corners))]
+    wing = [m for m in body if m not in main]
+    return [main, wing] if main and wing and all(in_wing(c) for m in wing for c in m.solid.corners) else []
 
 
 def _stuck(unit: Unit, access: Sequence[Access],
@@ -117,9 +131,12 @@ def _stuck(unit: Unit, access: Sequence[Access],
     return None
 
 
-def _tilted(members: Sequence[Member], place: Access) -> str | None:
-    corners = hull_corners([c for m in members for c in m.solid.corners])
-    return carried_tilted([scaled(c, MM) for c in corners], place)
+def _tilted(members: Sequence[Member], place: Access, legs: Sequence[Sequence[Member]] = ()) -> str | None:
+    return carried_tilted(_corners(members), place, [_corners(leg) for leg in legs])
+
+
+def _corners(members: Sequence[Member]) -> list[Vector]:
+    return [scaled(c, MM) for c in hull_corners([c for m in members for c in m.solid.corners])]
 
 
 def splits(piece: Piece) -> Iterator[Split]:

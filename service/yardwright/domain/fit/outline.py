@@ -77,36 +77,38 @@ def _wide(outline: Outline) -> float:
     return max(xs) - min(xs)
 
 
-def turns_round(outline: Outline, wide: float, onward: float) -> bool:
-    """Whether an outline, turned over or not, goes round a square turn from a passage ``wide`` to ``onward``.
+def turns_round(rings: Sequence[Outline], wide: float, onward: float) -> bool:
+    """Whether a body, turned over or not, goes round a square turn from a passage ``wide`` to ``onward``.
 
-    Outer walls x = 0 and y = 0, inner corner at (wide, onward). Moving towards the outer walls never brings
-    it nearer to the inner corner, so at each angle it need be tried against both outer walls only, and the
-    motion exists where one stretch of free angles holds one at which it is no wider than each passage.
+    ``rings`` are the outlines that together cover it in plan. Outer walls x = 0 and y = 0, inner corner at
+    (wide, onward). Moving towards the outer walls never brings it nearer to the inner corner, so at each
+    angle it need be tried against both outer walls only, and the motion exists where one stretch of free
+    angles holds one at which it is no wider than each passage.
     Source: geometry (argued here); checked against a search of all positions.
     """
-    return _rounds(outline, wide, onward) or (wide != onward and _rounds(outline, onward, wide))
+    return _rounds(rings, wide, onward) or (wide != onward and _rounds(rings, onward, wide))
 
 
-def _rounds(outline: Outline, wide: float, onward: float) -> bool:
-    flush = [t % FULL for t in headings(outline)]
-    first = [t for t in flush if _wide(turned(outline, t)) <= wide]
+def _rounds(rings: Sequence[Outline], wide: float, onward: float) -> bool:
+    around = hull([p for ring in rings for p in ring])
+    flush = [t % FULL for t in headings(around)]
+    first = [t for t in flush if _wide(turned(around, t)) <= wide]
     last = [t for f in flush for t in ((f + math.pi / 2) % FULL, (f - math.pi / 2) % FULL)
-            if _high(turned(outline, t)) <= onward]
+            if _high(turned(around, t)) <= onward]
     first += [(t + math.pi) % FULL for t in first]
     stops = sorted({*first, *last})
     if not first or not last:
         return False
-    reach = max(math.dist(p, q) for p in outline for q in outline)
+    reach = max(math.dist(p, q) for p in around for q in around)
     run = [stops[0]]
     runs = [run]
     for a, b in pairwise(stops):
-        if _free(outline, wide, onward, a, b, reach):
+        if _free(rings, wide, onward, a, b, reach):
             run.append(b)
         else:
             run = [b]
             runs.append(run)
-    if len(runs) > 1 and _free(outline, wide, onward, stops[-1], stops[0] + FULL, reach):
+    if len(runs) > 1 and _free(rings, wide, onward, stops[-1], stops[0] + FULL, reach):
         runs[0] = [*runs.pop(), *runs[0]]
     starts, ends = set(first), set(last)
     return any(starts.intersection(r) and ends.intersection(r) for r in runs)
@@ -117,22 +119,27 @@ def _high(outline: Outline) -> float:
     return max(ys) - min(ys)
 
 
-def _free(outline: Outline, wide: float, onward: float, low: float, high: float, reach: float) -> bool:
+def _free(rings: Sequence[Outline], wide: float, onward: float, low: float, high: float,
+          reach: float) -> bool:
     """Whether it is clear of the inner corner at every angle between: halved until proved or too fine."""
     middle, half = (low + high) / 2, (high - low) / 2
-    into = _into(turned(outline, middle), wide, onward)
+    into = _into([turned(ring, middle) for ring in rings], wide, onward)
     if into + half * reach <= 0:
         return True
     if into > 0 or half * reach < FINEST_NM:
         return False
-    return (_free(outline, wide, onward, low, middle, reach)
-            and _free(outline, wide, onward, middle, high, reach))
+    return (_free(rings, wide, onward, low, middle, reach)
+            and _free(rings, wide, onward, middle, high, reach))
 
 
-def _into(outline: Outline, wide: float, onward: float) -> float:
+def _into(rings: Sequence[Outline], wide: float, onward: float) -> float:
     """How far it reaches past the inner corner, lying against both outer walls; negative = clear by that."""
-    left, low = min(p[0] for p in outline) + wide, min(p[1] for p in outline) + onward
-    past = [(x - left, y - low) for x, y in outline]
+    left = min(x for ring in rings for x, _ in ring) + wide
+    low = min(y for ring in rings for _, y in ring) + onward
+    return max(_past([(x - left, y - low) for x, y in ring]) for ring in rings)
+
+
+def _past(past: Outline) -> float:
     most = max(min(p) for p in past)
     for (ax, ay), (bx, by) in pairwise([*past, past[0]]):
         across = (ax - ay) - (bx - by)

@@ -22,10 +22,13 @@ UP: Vector = (0.0, 0.0, 1.0)
 GOLDEN_ANGLE = math.pi * (3 - math.sqrt(5))
 
 
-def carried_tilted(corners: Sequence[Vector], access: Access) -> str | None:
+def carried_tilted(corners: Sequence[Vector], access: Access,
+                   parts: Sequence[Sequence[Vector]] = ()) -> str | None:
     """How a body with these corners goes through a place, in words; None where no way was found.
 
-    Where the height was not measured it is only turned upright: nothing is tilted there.
+    What goes straight on through an opening or up stairs is held to its hull; round a turn an L is the two
+    ``parts`` that it is, each by its own corners. Where the height was not measured it is only turned
+    upright: nothing is tilted there.
     """
     wide, onward, high = room_of(access)
     high = over_stairs(high) if access.kind == "stairs" else high
@@ -37,7 +40,8 @@ def carried_tilted(corners: Sequence[Vector], access: Access) -> str | None:
     if all(_extent(corners, up) > HOPELESS * narrow for up in (UP, *_sphere())):
         return None
     for up in _ways_up(short, math.isfinite(high)):
-        if access.kind != "turn" or turns_round(hull(_plan(corners, up)), wide, onward):
+        if access.kind != "turn" or turns_round(
+                [hull(_plan(part, up)) for part in parts or (corners,)], wide, onward):
             leans = round(math.degrees(math.acos(min(1.0, abs(up[2])))))
             return f"tilted {leans}°" if leans else "upright, askew"
     return None
