@@ -6,13 +6,15 @@ from dataclasses import replace
 
 import pytest
 
-from handmade import INCH, asked, box, case, piece
-from yardwright.domain.checks import dug_in, off_ground, run
+from handmade import CEDAR, INCH, PINE, asked, box, case, piece, shop, timber
+from yardwright.domain.checks import dug_in, ground_contact, off_ground, run
 from yardwright.domain.finding import Finding, Level
+from yardwright.domain.market import Timber
 from yardwright.domain.measure import Writer
 from yardwright.domain.piece.model import FittedHardware, Piece
 from yardwright.domain.site import Ground, Site
 
+SPRUCE = timber("spruce", durability="slightly resistant", density_kg_m3=420.0)
 FEET = FittedHardware("Pads", "foot", 4, {}, {}, "")
 
 
@@ -56,6 +58,11 @@ def test_a_third_of_the_height_and_24_in_at_least(deep: float, high: float, leve
     assert ground.level is Level.NOT_CHECKED
 
 
+def test_no_post_stands_in_a_balcony() -> None:
+    found = dug_in.check(asked("posts in the ground"), case(fence(24.0), Site(ground=Ground("balcony"))))
+    assert [(f.level, f.title) for f in found] == [(Level.STOP, "No post stands in a balcony")]
+
+
 def test_what_the_wind_asks_of_the_ground_is_told_by_hand() -> None:
     """789 lbf at 37 m/s on 60 x 72 in, half on a post: 394.4 lbf x 36 in (test_wind_frame.py)."""
     assert "with 394 lbf and turns it with 14198 in·lbf" in told(fence(24.0), "coast")[1].detail
@@ -74,3 +81,15 @@ def test_its_height_is_that_above_the_ground_and_nothing_tips_over_feet() -> Non
     rules = {f.rule for f in run(made, None, site, case(made).shop, Writer("in"))}
     assert not rules & {"tip over", "climbing", "wind", "racking", "fall of the ground", "on the ground"}
     assert {"posts in the ground", "wind on its frame", "ground contact"} <= rules
+
+
+@pytest.mark.parametrize(("kind", "level", "said"), [
+    (CEDAR, Level.NOTE, "heartwood or treated through"), (PINE, Level.NOTE, "heartwood or treated through"),
+    (SPRUCE, Level.CAUTION, "will rot")])
+def test_posts_in_the_ground_last_there_whatever_lies_on_top(kind: Timber, level: Level, said: str) -> None:
+    """UC4A or resistant heartwood: AWPA U1 (seen)."""
+    made = fence(24.0)
+    of = replace(made, members=tuple(replace(m, timber=kind.id) for m in made.members))
+    at = case(of, Site(ground=Ground("paving")), shop([CEDAR, PINE, SPRUCE]))
+    found = ground_contact.check(asked("ground contact"), at)[0]
+    assert found.level is level and said in found.title

@@ -14,6 +14,7 @@ from ..finding import Finding, Level
 from ..piece.model import AskedCheck
 from ..template.stands import IN_GROUND
 from .rule import Case, Rule
+from .surface import kind_of
 from .touches import UP, reach
 from .wind import EXPOSURES, looked_at, pressure
 from .wind_posts import lines, posts_of
@@ -29,6 +30,11 @@ def check(asked: AskedCheck, case: Case) -> tuple[Finding, ...]:
         return (Finding(rule, Level.STOP, "No post reaches into the ground",
                         "Its template stands with posts in the ground, and nothing upright reaches below 0.",
                         source="geometry of the piece", mend="Let its posts begin below 0."),)
+    surface = case.site.ground.surface
+    if kind_of(surface) == "raised":
+        return (Finding(rule, Level.STOP, f"No post stands in a {surface}",
+                        f"Its posts reach into the ground, and it is to stand on a {surface}.",
+                        source="the site", mend="Choose a piece on feet, or another place."),)
     depth, high = min(-reach(m, UP)[0] for m in dug), case.piece.standing_mm[2]
     share, least = case.limit("ground.dug_share"), case.limit("ground.dug_least")
     need = max(share * high, least)

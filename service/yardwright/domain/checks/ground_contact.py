@@ -3,8 +3,9 @@
 On soil, grass, gravel or mulch: treated to UC4A or higher, or a resistant heartwood. On paving or a deck:
 feet 1/2 in off on pads, end grain sealed. AWPA UC3B is not for ground contact (seen); UC4A also where less
 than 6 in above the ground with poor air flow (seen). On paving, 2 in (IRC R317.1). Boards of a planter
-against its wet soil are as in the ground unless a liner parts them. A timber that is neither treated nor at
-least moderately resistant is a caution anywhere outdoors. Always runs. mm.
+against its wet soil are as in the ground unless a liner parts them, and posts that stand in it are so on any
+surface. A timber that is neither treated nor at least moderately resistant is a caution anywhere outdoors.
+Always runs. mm.
 Limits of validity: heartwood as its data say; sapwood never lasts. Sources: AWPA U1, IRC R317.1 (seen), Wood
 Handbook Table 14-1 (memory).
 """
@@ -16,6 +17,7 @@ from collections.abc import Iterator
 from ..finding import Finding, Level
 from ..market import Timber
 from ..piece.model import AskedCheck, Member
+from ..template.stands import IN_GROUND
 from .held_up import is_hung
 from .rule import Case, Rule
 from .surface import kind_of
@@ -32,8 +34,23 @@ def check(asked: AskedCheck, case: Case) -> tuple[Finding, ...]:
     low = case.standing_mm
     standing = [m for m in case.piece.members
                 if m.material == "board" and reach(m, UP)[0] <= low and not is_hung(case)]
-    return (*(_standing(asked, case, standing) if standing else ()), *_against_soil(asked, case),
-            *_outdoors(asked, case))
+    dug = [m for m in standing if reach(m, UP)[0] < 0.0 and case.piece.template.stands == IN_GROUND]
+    told = _dug_in(asked, case, dug) if dug else _standing(asked, case, standing) if standing else ()
+    return (*told, *_against_soil(asked, case), *_outdoors(asked, case))
+
+
+def _dug_in(asked: AskedCheck, case: Case, posts: list[Member]) -> Iterator[Finding]:
+    """Posts in the ground, whatever lies on top of it."""
+    timber, names = case.timber(posts[0]), ", ".join(sorted({m.name for m in posts}))
+    lasts = all(lasts_in_ground(case.timber(m)) for m in posts)
+    yield Finding(
+        asked.rule.rule, Level.NOTE if lasts else Level.CAUTION,
+        "Posts in the ground: heartwood or treated through" if lasts else "Posts in the ground will rot",
+        f"{names} of {timber.name} stand in the ground; sapwood and fresh cuts rot there first.",
+        timber.treated or timber.durability, "treated to UC4A or resistant heartwood", SOURCE,
+        "Brush cut ends with preservative; let concrete shed water from the post." if lasts else
+        "Choose a timber treated for ground contact (UC4A), a resistant heartwood, or stand the posts in "
+        "metal shoes above it.", f"{len(posts)} posts reach below the ground; {said_of(timber)}")
 
 
 def _standing(asked: AskedCheck, case: Case, standing: list[Member]) -> Iterator[Finding]:

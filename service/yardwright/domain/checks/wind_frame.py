@@ -151,8 +151,9 @@ def _post(rule: str, case: Case, p: Stood) -> Iterator[Finding]:
         f"{p.told} of wind. Of what it may it uses: {', '.join(told_of)}.",
         f"bending {words.stress(p.bending)}", f"bending {words.stress(p.allowed)}",
         case.source("wind.air", "wind.shape", "structure.duration_wind", "joints.wet"),
-        "Brace it higher up, set posts closer, fix them with more and further apart, or stand them in the "
-        f"ground; and take posts {max(bends, 1.0) ** 0.5:.1f} times as deep the way of the wind.",
+        "Brace it higher up, set posts closer" + (
+            "" if p.fixing == 0.0 else ", fix them with more and further apart, or stand them in the ground")
+        + f"; and take posts {max(bends, 1.0) ** 0.5:.1f} times as deep the way of the wind.",
         f"w = {words.force(p.line * 304.8)} a foot; M = {words.turning(p.moment_nmm)}; f_b = M/S = "
         f"{words.stress(p.bending)}" if words.inches else
         f"w = {words.force(p.line * 1000)} a metre; M = {words.turning(p.moment_nmm)}; f_b = M/S = "
