@@ -52,5 +52,15 @@ def test_legs_that_make_up_the_fall_stand_it_level(made: Piece, away: float) -> 
     assert factor(pushed(made, away=away)) == factor(pushed(made))
 
 
+def test_a_filled_planter_leans_too() -> None:
+    """Its soil about the middle, 15 in up: 0.3 in of 9 lost, filled as empty."""
+    def told(away: float) -> Finding:
+        check = asked("tip over", words={"kind": "planter"}, push_height=30 * INCH, soil_volume=1e8)
+        return tip_over.check(check, case(block(), Site(ground=Ground("paving", fall_away=away))))[0]
+
+    level, fallen = (told(away).measured for away in (0.0, 0.02))
+    assert level == "factor 1.59 empty, 2.22 filled" and fallen == "factor 1.53 empty, 2.15 filled"
+
+
 def test_pads_do_not_make_up_the_fall() -> None:
     assert factor(pushed(block(PADS), away=0.02)) < factor(pushed(block(PADS)))

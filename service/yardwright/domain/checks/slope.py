@@ -9,6 +9,7 @@ counts. mm, falls as rise over run. Source: geometry.
 from __future__ import annotations
 
 from ..fit.ground import levelling
+from ..piece.model import Vector
 from .rule import Case
 from .stance import Side, Stance
 from .touches import ground
@@ -21,18 +22,19 @@ def leaning(case: Case) -> bool:
     return found is not None and found.how == "shims"
 
 
-def lost_mm(case: Case, side: Side) -> float:
-    """How much of the centre of gravity's arm the fall takes on a side; 0 uphill or where it stands level."""
+def lost_mm(case: Case, side: Side, at_mm: float) -> float:
+    """How much of the arm of a weight at a height the fall takes on a side; 0 uphill or where it is level."""
     if not leaning(case):
         return 0.0
-    falls, high = case.site.ground, case.piece.centre[2] - ground(case.piece)
+    falls, high = case.site.ground, at_mm - ground(case.piece)
     return max(0.0, high * (abs(falls.fall_along * side.out[0]) - falls.fall_away * side.out[1]))
 
 
-def nearest(case: Case, on: Stance) -> tuple[Side, float, str]:
-    """(the side that the weight is nearest to, its arm there, what the fall takes of it in words)."""
-    x, y, _ = case.piece.centre
-    arm, lost, side = min(((s.inside(x, y) - (gone := lost_mm(case, s)), gone, s) for s in on.sides),
+def nearest(case: Case, on: Stance, centre: Vector | None = None) -> tuple[Side, float, str]:
+    """(the side that the weight is nearest to, its arm there, what the fall takes of it in words); ``centre``
+    of gravity: the piece's own unless given."""
+    x, y, z = centre or case.piece.centre
+    arm, lost, side = min(((s.inside(x, y) - (gone := lost_mm(case, s, z)), gone, s) for s in on.sides),
                           key=lambda found: found[0])
     words = case.words
     told = f"; of that arm the fall of the ground takes {words.fine(lost)}, h·fall" if lost else ""

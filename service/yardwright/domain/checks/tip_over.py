@@ -8,7 +8,7 @@ is fixed: then its anchors take the rest and are judged for it (anchorage.py).
 A chair (words kind = "chair") is moved about and light: empty the push is a note, sat on it is judged by
 lean back (EN 1022 tests seats loaded; memory). A planter (words kind = "planter") is judged filled with dry
 mix when it is tall; empty it gives a note or, tall, a caution.
-On ground that falls, where no leg makes that up, the weight of an empty piece acts nearer to the lower side
+On ground that falls, where no leg makes that up, the weight acts nearer to the lower side
 (slope.py); else level. Stiff feet. Units N, mm.
 Source: common practice (structure.toml); feet are the members that reach the ground.
 Limits of validity: nobody rocks it, feet do not sink in.
@@ -79,8 +79,8 @@ def _holds(case: Case, high_mm: float, soil_kg: float) -> float:
     """How many times the push it holds, soil lying about the middle."""
     box = case.piece.closed
     middle = ((box.low[0] + box.high[0]) / 2, (box.low[1] + box.high[1]) / 2, (box.low[2] + box.high[2]) / 2)
-    mass, (x, y, _) = balanced([(case.piece.mass_kg, case.piece.centre), (soil_kg, middle)])
-    _, arm = stance_of(case.piece, case.standing_mm).nearest(x, y)
+    mass, centre = balanced([(case.piece.mass_kg, case.piece.centre), (soil_kg, middle)])
+    _, arm, _ = nearest(case, stance_of(case.piece, case.standing_mm), centre)
     return mass * GRAVITY * arm / (case.limit("structure.tip_force") * high_mm)
 
 
