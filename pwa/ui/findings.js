@@ -1,4 +1,4 @@
-/** Findings of a quote: stops before everything and never folded away, cautions open, the rest by kind. */
+/** Findings of a quote: stops before everything, cautions and what nobody checked open, the rest folded by kind. */
 import { ownMend } from '../logic/mends.js';
 import { findingsOf, hasShopSide, levelWord, overrideKey, stopsOf } from '../logic/view.js';
 import { button, fold, h } from './dom.js';
@@ -33,7 +33,6 @@ export function finding(view, one) {
 }
 
 const FOLDS = [
-  ['not checked', 'unchecked', 'Not checked: look yourself'],
   ['note', 'noted', 'Notes'],
   ['ok', 'checked', 'Checked and fine'],
 ];
@@ -43,10 +42,13 @@ export function findings(view, quote) {
   const all = findingsOf(quote);
   // Which parts go in stands beside what does not go in whole.
   const grave = all.filter((one) => one.level === 'caution' || (one.level === 'note' && one.rule === 'way in'));
-  const rest = all.filter((one) => one.level !== 'stop' && !grave.includes(one));
+  const open = all.filter((one) => one.level === 'not checked');
+  const rest = all.filter((one) => one.level !== 'stop' && !grave.includes(one) && !open.includes(one));
   return [
     grave.length > 0 &&
       h('div', { class: 'stack' }, h('h2', {}, 'To be minded'), grave.map(told), lookForMends(view, 'caution')),
+    open.length > 0 &&
+      h('div', { class: 'stack', id: 'unchecked' }, h('h2', {}, 'Not checked: look yourself'), open.map(told)),
     rest.length > 0 &&
       h(
         'div',

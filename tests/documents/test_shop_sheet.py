@@ -19,6 +19,7 @@ from yardwright.documents.pages.words import amount
 from yardwright.documents.sheet.cutting import alike, said, verdict
 from yardwright.documents.sheet.work import marks_of
 from yardwright.domain.cutting.model import CutStep, CuttingPlan, Layout
+from yardwright.domain.finding import Finding, Level
 from yardwright.domain.measure import INCH, Writer
 from yardwright.domain.money import Money, total
 from yardwright.domain.quote import Quote
@@ -79,6 +80,14 @@ def test_a_job_that_is_held_says_so_first() -> None:
     text = read(shop_sheet_pdf(stopped, ()))
     assert "Held: do not start" in text[:900]
     assert "Held" not in sheet()
+
+
+def test_what_nobody_checked_stands_on_the_first_page() -> None:
+    item = real().items[0]
+    open_ = Finding("unasked", Level.NOT_CHECKED, "Wing seat: its load is not checked", "", customer=False)
+    quote = replace(real(), items=(replace(item, findings=(*item.findings, open_)),))
+    first = PdfReader(BytesIO(shop_sheet_pdf(quote, ()))).pages[0].extract_text()
+    assert "Not checked: look yourself" in first and open_.title in first
 
 
 def test_the_same_sheet_has_the_same_bytes() -> None:

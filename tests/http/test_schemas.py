@@ -170,7 +170,7 @@ def test_lists_are_bounded() -> None:
     assert "/site/walls" in refused(site={"walls": [{}] * 4})
 
 
-def test_a_stop_is_never_hidden_from_the_customer() -> None:
+def test_a_stop_and_what_was_not_checked_are_never_hidden_from_the_customer() -> None:
     found = tuple(Finding(str(level), level, "", "", customer=False) for level in Level)
-    assert [finding.level for finding in for_customer(found)] == [Level.STOP]
-    assert {finding.level for finding in for_shop(found)} == set(Level) - {Level.STOP}
+    assert {finding.level for finding in for_customer(found)} == {Level.STOP, Level.NOT_CHECKED}
+    assert {finding.level for finding in for_shop(found)} == set(Level) - {Level.STOP, Level.NOT_CHECKED}

@@ -7,7 +7,7 @@ from dataclasses import asdict
 
 from reportlab.platypus import CondPageBreak, Flowable, PageBreak, Spacer
 
-from yardwright.domain.finding import Finding
+from yardwright.domain.finding import Finding, Level
 from yardwright.domain.measure import Writer
 from yardwright.domain.quote import Quote
 
@@ -59,7 +59,7 @@ def _head(quote: Quote, width: float) -> list[Flowable]:
                    ("Hours", f"{quote.labour.hours:.1f}"), ("Working days", quote.labour.elapsed_days),
                    ("Prices", quote.versions.get("prices", ""))], width * 0.4)
     return [para("Shop sheet", TITLE), Spacer(0, 6), plain([[left, right]], (width * 0.6, width * 0.4)),
-            *_stopped(quote)]
+            *_stopped(quote), *_open(quote)]
 
 
 def _stopped(quote: Quote) -> list[Flowable]:
@@ -67,6 +67,16 @@ def _stopped(quote: Quote) -> list[Flowable]:
         return []
     return [Spacer(0, 6), para("Held: do not start. No paper goes out while these stand.", SHOP),
             *(bullet(f"{f.title}. {f.mend}") for f in quote.stopped_by)]
+
+
+def _open(quote: Quote) -> list[Flowable]:
+    """What nobody looked at, on the first page: the workings of each stand among the checks."""
+    found = [f for item in quote.items for f in (*item.findings, *(item.fit.findings if item.fit else ()))]
+    titles = dict.fromkeys(f.title for f in (*quote.findings, *found) if f.level is Level.NOT_CHECKED)
+    if not titles:
+        return []
+    return [Spacer(0, 6), para("Not checked: look yourself before you start.", SHOP),
+            *(bullet(title, FINE) for title in titles)]
 
 
 def _pictures(quote: Quote, names: Sequence[str], drawings: Sequence[Drawing],

@@ -102,8 +102,9 @@ def asked_sizes(dimensions_nm: dict[str, int]) -> dict[str, Any]:
 
 
 def for_customer(findings: tuple[Finding, ...]) -> list[Finding]:
-    """What the customer is told; a ``stop`` is never hidden."""
-    return [finding for finding in findings if finding.customer or finding.level == Level.STOP]
+    """What the customer is told; a ``stop``, and what was not checked, is never hidden."""
+    return [finding for finding in findings
+            if finding.customer or finding.level in (Level.STOP, Level.NOT_CHECKED)]
 
 
 def for_shop(findings: tuple[Finding, ...]) -> list[Finding]:
