@@ -46,6 +46,21 @@ def uplifted(text: str) -> Decimal:
     return (net * (inside or 1)).quantize(CENT, ROUND_CEILING)
 
 
+def test_the_weight_on_delivery_comes_out_of_its_own_numbers(quote: tuple[Quote, Shop]) -> None:
+    """Boards at 12 % × (100 + moisture) / 112 (Wood Handbook ch. 4; memory); a lining weighs what it does."""
+    for item in quote[0].items:
+        what = f"Weight of {item.piece.template.name} on delivery"
+        (row,) = (r for r in quote[0].working if r.what == what)
+        total = 0.0
+        for part in row.numbers.split("; "):
+            kg = float(re.findall(r"([\d.e-]+) kg", part)[-1])
+            wet = re.search(r"x \(100 \+ ([\d.]+)\) / 112", part)
+            total += kg * (100 + float(wet.group(1))) / 112 if wet else kg
+        said = float(re.findall(r"([\d.]+) kg", row.result)[-1])
+        assert total == pytest.approx(said, abs=0.02), row.numbers
+        assert total == pytest.approx(item.delivered_kg, abs=0.02)
+
+
 def test_an_items_price_is_its_costs_its_uplift_and_each_piece_rounded_up(quote: tuple[Quote, Shop]) -> None:
     for item in quote[0].items:
         numbers, result = working(quote[0], f"Price of {item.piece.template.name}")

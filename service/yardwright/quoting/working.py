@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from ..domain import measure
+from ..domain import hardware, measure
 from ..domain.cutting.model import CuttingGroup, StockLineBought
 from ..domain.hardware import HardwareLine
 from ..domain.job import Job
@@ -42,12 +42,22 @@ def _item(item: QuotedItem, job: Job, shop: Shop) -> Iterator[Working]:
                   f"{measure.say_amount(item.mass_kg - item.piece.mass_kg, 'kg', job.units, 3)}",
                   measure.say_amount(item.mass_kg, "kg", job.units), _density_source(item, shop),
                   customer=True)
-    yield Working(f"Weight of {name} on delivery", "boards x (100 + moisture as sold) / 112; dry is 19 % "
-                  "at most", f"{measure.say_amount(item.piece.mass_kg, 'kg', job.units)} at 12 %",
+    yield Working(f"Weight of {name} on delivery", "boards x (100 + moisture as sold) / 112, dry is 19 % "
+                  "at most; all else as it is", _delivered(item, job.units, shop),
                   measure.say_amount(item.delivered_kg, "kg", job.units),
                   "Wood Handbook (FPL-GTR-190) ch. 4 (memory); PS 20 (seen)", customer=True)
     yield Working(f"Hours for {name}", "minutes of its operations, set-up shared with the other items",
                   f"{item.quantity} off", f"{item.hours:.2f} h", SHOP_DATA)
+
+
+def _delivered(item: QuotedItem, units: str, shop: Shop) -> str:
+    boards = hardware.boards_kg(item.piece, shop)
+    said = [f"{timber}: {measure.say_amount(kg, 'kg', units, 5)} at 12 % x (100 + {pct:g}) / 112"
+            for (timber, pct), kg in boards.items()]
+    for name, kg in (("linings and sheets", item.piece.mass_kg - sum(boards.values())),
+                     ("hardware", item.mass_kg - item.piece.mass_kg)):
+        said += [f"{name} {measure.say_amount(kg, 'kg', units, 3)}"] if kg > 1e-6 else []
+    return "; ".join(said)
 
 
 def _masses(item: QuotedItem, units: str) -> str:

@@ -23,9 +23,9 @@ from ..shop import Shop
 from . import bought, coats, joints
 from .model import HardwareLine, Need
 from .packs import cover
-from .weights import delivered_kg, fitted_kg
+from .weights import boards_kg, delivered_kg, fitted_kg
 
-__all__ = ["HardwareLine", "Need", "count", "delivered_kg", "fitted_kg", "needs"]
+__all__ = ["HardwareLine", "Need", "boards_kg", "count", "delivered_kg", "fitted_kg", "needs"]
 
 
 @dataclass(slots=True)

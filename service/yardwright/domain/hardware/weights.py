@@ -11,7 +11,7 @@ from collections.abc import Iterator, Mapping
 
 from ..errors import NoStock
 from ..market import Market
-from ..piece import weigh
+from ..piece import density_at
 from ..piece.model import Member, Piece
 from ..shop import Shop
 from .bought import needs as bought_needs
@@ -41,11 +41,22 @@ def fitted_kg(piece: Piece, shop: Shop) -> float:
 
 
 def delivered_kg(piece: Piece, shop: Shop) -> float:
-    """One piece on the day: its wood with the water it comes with, and its hardware."""
+    """One piece on the day: its wood with the water it comes with, all else of it, and its hardware."""
+    boards = boards_kg(piece, shop)
+    rest = piece.mass_kg - sum(boards.values())
+    moist = sum(density_at(kg, pct) for (_, pct), kg in boards.items())
+    return moist + rest + hardware_kg(piece, shop)
+
+
+def boards_kg(piece: Piece, shop: Shop) -> Mapping[tuple[str, float], float]:
+    """(timber, moisture in % it is sold at) -> kg at 12 %, over the boards of one piece."""
     sold = _moistures(shop.market)
-    moist, _ = weigh(piece.members, lambda member: _moisture(member, sold, shop.market))
-    dry, _ = weigh(piece.members)
-    return piece.mass_kg + moist - dry + hardware_kg(piece, shop)
+    found: dict[tuple[str, float], float] = {}
+    for member in piece.members:
+        if member.material == "board":
+            key = (member.timber, _moisture(member, sold, shop.market))
+            found[key] = found.get(key, 0.0) + member.mass_kg
+    return found
 
 
 def _moistures(market: Market) -> Mapping[tuple[str, str], bool]:
