@@ -115,8 +115,10 @@ def _free(place: _Place, boxes: Sequence[Bounds], leaders: Sequence[tuple[Point,
           height: float, led_clear: bool = True) -> bool:
     """Whether its words stand clear, and its leader too where ``led_clear`` asks for that."""
     box = grown(text_box(place.text), _CLEAR * height)
-    if any(box.overlaps(b) for b in boxes):
-        return False
+    (left, low), (right, high) = box.low, box.high
+    for b in boxes:              # asked of thousands of places: what Bounds.overlaps says, without the calls
+        if b.low[0] < right and b.high[0] > left and b.low[1] < high and b.high[1] > low:
+            return False
     return not led_clear or not (
         crosses_box(place.leader, text_box(place.text))
         or any(crosses_box(place.leader, grown(b, 0.15 * height)) for b in boxes)
