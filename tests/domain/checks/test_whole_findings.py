@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import ast
 import random
+import re
 from collections.abc import Iterator
 from pathlib import Path
 
@@ -73,8 +74,9 @@ def _things(chance: random.Random, run_mm: int) -> tuple[Obstruction, ...]:
                  for kind, at in starts)
 
 
-def findings(seed: int) -> Iterator[Finding]:
-    """All findings of one piece of each template, at sizes, choices and a place drawn by chance."""
+def findings(seed: int) -> Iterator[tuple[str, Finding]]:
+    """All findings of one piece of each template, at sizes, choices and a place drawn by chance, with the
+    job's units."""
     for name in TEMPLATES:
         chance = random.Random(f"{seed} {name}")
         units = chance.choice(("in", "mm"))
@@ -87,14 +89,26 @@ def findings(seed: int) -> Iterator[Finding]:
         made = build(template, sizes, words, shop, units)
         found = fit.fit(template, made.dimensions_nm, made.choices, site, shop, units)
         found = fit.with_way_in(found, made, site.access, writer)
-        yield from (*run(made, found, site, shop, writer), *fit.site_findings(site, shop, writer))
+        yield from ((units, f) for f in (*run(made, found, site, shop, writer),
+                                         *fit.site_findings(site, shop, writer)))
 
 
 @pytest.mark.parametrize("seed", range(8))
 def test_what_is_measured_and_what_is_grave_is_told_whole(seed: int) -> None:
     """Over pieces and places by chance: measured, limit, source and working, in the figures of the job."""
-    lacking = {(f.rule, f.title, part) for f in findings(seed)
+    lacking = {(f.rule, f.title, part) for _, f in findings(seed)
                if f.measured or f.level in (Level.STOP, Level.CAUTION)
                for part in PARTS if not getattr(f, part) and not (part == "limit" and f.rule in NO_LIMIT)}
     assert lacking == set()
 
+
+METRIC = re.compile(r"\d (mm|cm|m|kg|N|N·m|N/mm²|kN/m²|N/m²|kg/m³|L|m²)\b")
+IMPERIAL = re.compile(r"\d (in(?! comfort)|lbf|lb|psi|ft³|in²|ft|lb/ft²|lb/ft³|in·lbf)\b")
+
+
+@pytest.mark.parametrize("seed", range(8, 12))
+def test_what_is_measured_and_its_working_are_in_the_units_of_the_job(seed: int) -> None:
+    wrong = {"in": METRIC, "mm": IMPERIAL}
+    strange = {(f.rule, text) for units, f in findings(seed) for text in (f.measured, f.limit, f.working)
+               if wrong[units].search(text)}
+    assert strange == set()

@@ -87,13 +87,14 @@ def _worked(case: Case, on: _On) -> str:
     sums = [f"piece {words.force(on.piece_n)}"]
     if soil:
         measured = " (measured off the boards; the template says less)" if soil.measured else ""
-        sums.append(f"soil {words.volume(soil.volume_mm3)}{measured} × {case.limit(soil.density):.0f} kg/m³")
+        density = words.density(case.limit(soil.density))
+        sums.append(f"soil {words.volume(soil.volume_mm3)}{measured} × {density}")
     if on.people:
         sums.append(f"{on.people} × {words.length(case.limit('structure.people_pitch'))} of seat, "
                     f"{words.force(on.people_n)}")
     if on.kept_n:
         sums.append(f"kept in it up to {words.force(on.kept_n)}, not counted in the load")
-    return f"{'; '.join(sums)}; area {words.area(on.area_mm2)}"
+    return f"{'; '.join(sums)}; area {words.plan(on.area_mm2)}"
 
 
 def _source(case: Case, on: _On, *more: str) -> str:

@@ -25,7 +25,7 @@ def check(asked: AskedCheck, case: Case) -> tuple[Finding, ...]:
         f"Filled and wet it weighs {words.mass(mass)} ({words.mass(soil)} of soil), "
         f"{words.area_load(mass * GRAVITY / (x * y))} over its footprint. Stand it in its place before "
         "filling.", words.mass(mass), "none on plain ground", case.source(name),
-        working=f"{words.volume(float(asked.values['soil_volume']))} × {case.limit(name):.0f} kg/m³ = "
+        working=f"{words.volume(float(asked.values['soil_volume']))} × {words.density(case.limit(name))} = "
         f"{words.mass(soil)}, piece {words.mass(case.piece.mass_kg)}; over {words.length(x)} × "
         f"{words.length(y)}"),)
 

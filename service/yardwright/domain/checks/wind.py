@@ -52,7 +52,7 @@ def check(asked: AskedCheck, case: Case) -> tuple[Finding, ...]:
         words.turning(turning), words.turning(weight * arm),
         case.source("wind.air", "wind.shape", f"wind.speed.{exposure(case)}"),
         mend,
-        f"q = {case.limit('wind.air'):g}·v² = {pressure(case) * 1e6:.0f} N/m²; F = q·"
+        f"q = {case.limit('wind.air'):g}·v² = {words.pressure(pressure(case))}; F = q·"
         f"{case.limit('wind.shape'):g}·A = {words.force(force)}; {case.limit('wind.dead'):g}·W·a = "
         f"{words.force(weight)} × {words.length(arm)} against F·h/2 = {words.force(force)} × "
         f"{words.length(high / 2)}"),)

@@ -16,6 +16,7 @@ INCH_MM = 25.4
 GRAVITY = 9.80665            # m/s2, standard gravity
 PSI = LBF_N / INCH_MM**2     # N/mm2
 PSF = PSI / 144              # N/mm2
+LB_FT3 = LB_KG / (12 * INCH_MM / 1000) ** 3      # kg/m3
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,6 +69,18 @@ class Words:
     def area_load(self, n_mm2: float) -> str:
         """``40 lb/ft²`` or ``1.9 kN/m²``."""
         return f"{n_mm2 / PSF:.0f} lb/ft²" if self.inches else f"{n_mm2 * 1000:.1f} kN/m²"
+
+    def pressure(self, n_mm2: float) -> str:
+        """A light one, of wind: ``11.5 lbf/ft²`` or ``552 N/m²``."""
+        return f"{n_mm2 / PSF:.1f} lbf/ft²" if self.inches else f"{n_mm2 * 1e6:.0f} N/m²"
+
+    def density(self, kg_m3: float) -> str:
+        """``100 lb/ft³`` or ``1602 kg/m³``."""
+        return f"{kg_m3 / LB_FT3:.0f} lb/ft³" if self.inches else f"{kg_m3:.0f} kg/m³"
+
+    def plan(self, mm2: float) -> str:
+        """The area of a piece seen from above: ``8.0 ft²`` or ``0.74 m²``."""
+        return f"{mm2 / (12 * INCH_MM) ** 2:.1f} ft²" if self.inches else f"{mm2 / 1e6:.2f} m²"
 
     def turning(self, nmm: float) -> str:
         """A moment or torque: ``2300 in·lbf`` or ``260 N·m``."""
