@@ -103,6 +103,9 @@ def test_a_roll_member_comes_from_the_narrowest_roll_that_covers_it() -> None:
     assert members[0].mass_kg == pytest.approx(20 * 40 * 0.0254**2 * 1.2)
     picks = pick_stock(read_template(data[1]), "western-red-cedar", demo_shop().market)["mesh"]
     assert wide_enough(picks, 60 * 25.4).code == "MESH-48"
+    data[1]["members"][1]["width"] = "60*inch"           # rolls have no thickness that anybody saws
+    with pytest.raises(NoStock, match="Mesh wide is 60 in; MESH-48 gives 48 in"):
+        build(read_template(data[1]), {}, {}, demo_shop(), "in")
 
 
 def test_a_sheet_gives_its_own_thickness() -> None:

@@ -183,7 +183,7 @@ def _in_reach(where: str, *numbers_mm: float) -> None:
 
 def _within(rule: MemberRule, width: float, thickness: float, pick: Pick, writer: Writer) -> None:
     def said(wide: float, thick: float) -> str:
-        return f"{writer.fine(wide)} x {writer.fine(thick)}"
+        return f"{writer.fine(wide)}" + ("" if pick.material == "roll" else f" x {writer.fine(thick)}")
 
     if min(width, thickness) < LEAST_MM:
         raise BadTemplate(Fault(rule.where, f"{rule.name} comes out {said(width, thickness)}"))
