@@ -54,13 +54,7 @@ def _way(asked: AskedCheck, case: Case, legs: list[Member], name: str,
          sway: Vector) -> tuple[float, Finding]:
     words = case.words
     force, high = _demand(case, sway)
-    groups, turning = 0, 0.0
-    for leg in legs:
-        for moment in _groups(case, leg, sway):
-            groups, turning = groups + 1, turning + moment
-    standing = {leg.key for leg in legs}
-    braces = [_brace(case, m, sway, high) for m in case.piece.members
-              if m.key not in standing and _braces(case, m, sway)]
+    groups, turning, braces = held_sideways(case, legs, sway, high)
     holds = turning / high + sum(braces)
     share = holds / force
     good = share >= 1.0
@@ -76,6 +70,16 @@ def _way(asked: AskedCheck, case: Case, legs: list[Member], name: str,
         "screws or more.",
         f"ΣM/h = {words.turning(turning)} / {words.length(high)}, braces {words.force(sum(braces))}",
         customer=not good)
+
+
+def held_sideways(case: Case, legs: Sequence[Member], sway: Vector,
+                  high_mm: float) -> tuple[int, float, list[float]]:
+    """(fastener groups, N·mm that they hold together, N that each brace holds at a height) of one way."""
+    moments = [moment for leg in legs for moment in _groups(case, leg, sway)]
+    standing = {leg.key for leg in legs}
+    braces = [_brace(case, m, sway, high_mm) for m in case.piece.members
+              if m.key not in standing and _braces(case, m, sway)]
+    return len(moments), sum(moments), braces
 
 
 def _demand(case: Case, sway: Vector) -> tuple[float, float]:

@@ -4,7 +4,8 @@ Runs with every piece that the wind check looks at, both ways that it may blow, 
 area. Posts: wind_posts.py. Boards that face the wind and lie on two posts or rails at least bend between
 them, w = q·c_f times their width; rails that upright boards hang on take half the height to the next rail on
 either side. Too weak is a stop; a fixing over what it may, a caution, from 2.5 times a stop. What is not
-found to stand on posts or rails is *not checked*, by name. Units N, mm, N/mm². Source: as wind.py and
+found to stand on posts or rails is *not checked*, by name. A frame of posts tied higher up is kept square, as
+in racking.py, against half of the wind on its side. Units N, mm, N/mm². Source: as wind.py and
 wind_posts.py.
 Limits of validity: each board by itself; gaps count as solid, as in wind.py.
 """
@@ -20,6 +21,7 @@ from ..piece.model import AskedCheck, Member, Vector
 from ..template.stands import IN_GROUND
 from .held_up import is_hung
 from .notches import judge_cut
+from .racking import held_sideways
 from .rule import Case, Rule
 from .supports import patch, places
 from .touches import UP, dot, reach
@@ -32,6 +34,7 @@ WAYS: tuple[tuple[Vector, Vector], ...] = (((0.0, 1.0, 0.0), (1.0, 0.0, 0.0)),
 T = TypeVar("T")
 _FACES = 0.7
 _RUNS = 0.9
+_SOLID = 0.7                 # slats and gaps; below it a side is open, met by its parts; judgement
 _TELLING = 0.15              # of the side blown on: feet and braces beside posts are less
 
 
@@ -39,6 +42,7 @@ _TELLING = 0.15              # of the side blown on: feet and braces beside post
 class _Found:
     posts: list[Stood] = field(default_factory=list)
     boards: list[Verdict] = field(default_factory=list)
+    racked: list[tuple[float, Finding]] = field(default_factory=list)      # share used, either way
     loose: set[str] = field(default_factory=set)     # names of what nothing is known to hold
     bare_mm2: dict[str, float] = field(default_factory=dict)     # facing boards held nowhere, by name
 
@@ -56,14 +60,17 @@ def check(asked: AskedCheck, case: Case) -> tuple[Finding, ...]:
 def _blown(case: Case, load: float, way: Vector, across: Vector, found: _Found) -> None:
     posts = posts_of(case)
     taken = lines(case, posts, across, load) if posts else {}
-    in_ground = case.piece.template.stands == IN_GROUND
+    in_ground, here = case.piece.template.stands == IN_GROUND, list[Stood]()
     for post in posts:
         one = stood(case, post, taken[post.key], way, in_ground and reach(post, UP)[0] < 0.0)
         if one is None:
             found.loose.add(post.name)
         else:
-            found.posts.append(one)
+            here.append(one)
             found.loose |= {f"what {post.name} is fixed to"} if one.fixing is None else set()
+    if any(not one.clamped for one in here):
+        found.racked.append(_racked(case, posts, load, way, across))
+    found.posts += here
     uprights = {p.key for p in posts}
     facing = [m for m in case.piece.members if m.key not in uprights and m.group == "fixed"
               and m.material != "roll" and abs(dot(m.frame.thick, way)) > _FACES
@@ -82,6 +89,37 @@ def _blown(case: Case, load: float, way: Vector, across: Vector, found: _Found) 
     whole = (max(e[1] for e in ends) - min(e[0] for e in ends)) * case.piece.standing_mm[2]
     found.loose |= {name for name, area in found.bare_mm2.items() if area > _TELLING * whole}
     found.bare_mm2.clear()
+
+
+def _racked(case: Case, posts: Sequence[Member], load: float, way: Vector,
+            across: Vector) -> tuple[float, Finding]:
+    """The frame kept square against half of the wind on a side, at its top; the rest goes in at the feet."""
+    words, high = case.words, case.piece.closed.high[2] - case.standing_mm
+    lasting, force = case.limit("structure.duration_wind"), load * _area(case, posts, way, across) / 2
+    groups, turning, braces = held_sideways(case, posts, way, high)
+    holds = lasting * (turning / high + sum(braces))
+    share = force / max(holds, 1e-9)
+    stops = share > case.limit("joints.stop_from")
+    return share, Finding(
+        "wind on its frame", Level.OK if share <= 1.0 else Level.STOP if stops else Level.CAUTION,
+        "The wind does not rack its frame" if share <= 1.0 else "The wind racks its frame",
+        f"Half of the wind on its side pushes its top; {groups} fastener groups where boards or rails cross "
+        f"posts and {len(braces)} braces hold {words.force(holds)} there.", words.force(force),
+        words.force(holds), case.source("wind.air", "wind.shape", "structure.duration_wind", "joints.wet"),
+        "" if share <= 1.0 else "Brace it, close a side with boards or a panel, or let rails cross the posts "
+        "with more fasteners.", f"F = q·c_f·A/2 = {words.force(force)}; {lasting:g}·(ΣM/h + braces) = "
+        f"{words.force(holds)}", customer=share > 1.0)
+
+
+def _area(case: Case, posts: Sequence[Member], way: Vector, across: Vector) -> float:
+    """mm² that the wind meets one way: all that faces it, one behind another too; from _SOLID of the side on
+    the whole of it, as the wind check counts it."""
+    facing = [m for m in case.piece.members if m in posts or abs(dot(m.frame.thick, way)) > _FACES]
+    met = sum((x1 - x0) * (z1 - z0) for (x0, x1), (z0, z1) in
+              ((reach(m, across), reach(m, UP)) for m in facing))
+    ends = [reach(m, across) for m in case.piece.members]
+    whole = (max(e[1] for e in ends) - min(e[0] for e in ends)) * case.piece.standing_mm[2]
+    return whole if met > _SOLID * whole else met
 
 
 def _share(case: Case, rail: Member, rails: Iterable[str]) -> float:
@@ -119,6 +157,7 @@ def _told(rule: str, case: Case, found: _Found) -> Iterator[Finding]:
         (v.used, v.member.name, v.loading.name) for v in boards if v.used <= 1.0]
     if strong:
         yield _holds(rule, case, strong)
+    yield from (finding for _, finding in sorted(found.racked, key=lambda r: -r[0])[:1])
     if found.loose:
         names = ", ".join(sorted(found.loose))
         yield Finding(rule, Level.NOT_CHECKED, "Parts in the wind: not checked",

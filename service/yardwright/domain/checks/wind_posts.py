@@ -46,7 +46,8 @@ class Stood:
     fixing: float | None         # share used of what ties it; 0 where the ground holds it, None: not known
     foot: Member | None          # a foot that bends with it, and how far it is used
     foot_used: float
-    told: str                    # how it stands, and the moment's working
+    told: str                    # how it stands
+    clamped: bool                # held at one height alone, or by the ground
 
     @property
     def used(self) -> float:
@@ -107,7 +108,7 @@ def stood(case: Case, post: Member, line: float, way: Vector, in_ground: bool) -
     told = f"{post.key} {how} and takes {case.words.force(line * (high - low))}"
     modulus = bar(post, (0.0, post.length_mm), way).section_modulus_mm3
     return Stood(post, line, moment, moment / modulus, wood.bending, asked / may if may > 0.0 else None,
-                 feet[0] if feet else None, _foot(case, feet, net), told)
+                 feet[0] if feet else None, _foot(case, feet, net), told, len(heights) == 1)
 
 
 def bent(line: float, low: float, high: float, heights: Sequence[float]) -> float:
