@@ -3,7 +3,7 @@
  * from the network and, without signal, from the last answer kept. A new version waits until the person
  * says so. Nothing but GET is ever kept.
  */
-const VERSION = 'shell-a957620f607e3270';
+const VERSION = 'shell-65774290a1f6dd17';
 const SHELL = [
   'asking.js',
   'controller.js',

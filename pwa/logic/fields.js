@@ -27,6 +27,9 @@ const DEPTHS = {
   open: 'Depth of the place',
 };
 
+/** A turn has two widths, before it and after it. */
+const clearWidth = (kind) => (kind === 'turn' ? 'Clear width before the turn' : `Clear width of the ${kind ?? 'way in'}`);
+
 export const runLabel = (draft) => RUNS[draft.site.kind] ?? 'Length of the place';
 export const depthLabel = (draft) => DEPTHS[draft.site.kind] ?? 'Depth of the place';
 
@@ -121,14 +124,17 @@ const THINGS = [
     (d, n, names) => length(`Its bottom above ground (${thing(d, n, names)})`, SMALL),
   ],
   [/^site\.obstructions\.(\d+)\.top$/, (d, n, names) => length(`Its top above ground (${thing(d, n, names)})`, SMALL)],
-  [/^site\.access\.(\d+)\.width$/, (d, n) => length(`Clear width of the ${d.site.access[n]?.kind ?? 'way in'}`, YARD)],
+  [/^site\.access\.(\d+)\.width$/, (d, n) => length(clearWidth(d.site.access[n]?.kind), YARD)],
   [
     /^site\.access\.(\d+)\.widthAfter$/,
     () => length('Clear width after the turn', YARD, { help: 'Empty: as wide as before it.' }),
   ],
   [
     /^site\.access\.(\d+)\.height$/,
-    (d, n) => length(`Clear height of the ${d.site.access[n]?.kind ?? 'way in'}`, YARD),
+    (d, n) =>
+      length(`Clear height of the ${d.site.access[n]?.kind ?? 'way in'}`, YARD, {
+        help: 'Empty: not tried on end or tilted there.',
+      }),
   ],
 ];
 

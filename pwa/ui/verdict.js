@@ -75,13 +75,20 @@ export function verdictLine(view) {
   const stop = allOf(trial).find((one) => one.level === 'stop');
   // Room that is enough is no reason: then what stops it is named.
   const mind = trial.fits && !stop ? allOf(trial).filter((one) => one.level === 'caution') : [];
-  const see = mind.length ? ` See: ${[...new Set(mind.map((one) => one.title))].join('; ')}.` : '';
+  const see = shortly([...new Set(mind.map((one) => one.title))]);
   const said = stop && !short ? ` ${stop.title}.` : see || (trial.fits || short ? where : '');
   return h('p', { class: `verdict-line ${colour(trial)}` }, `${headline(trial)}.`, said);
 }
 
 /** What was found of the readings, then of the piece among them. */
 const allOf = (trial) => [...trial.doubts, ...trial.findings];
+
+/** The first two by name: the line must not hide what is typed. */
+function shortly(titles) {
+  if (!titles.length) return '';
+  const more = titles.length > 2 ? `; and ${titles.length - 2} more` : '';
+  return ` See: ${titles.slice(0, 2).join('; ')}${more}.`;
+}
 
 /** Never "fits" in green while something stops the piece or was not measured. */
 function headline(trial) {
