@@ -59,14 +59,14 @@ def depth_of(stand: Bounds, drawn: Sequence[Shape], writer: Writer, height: floa
         centre = ((stand.low[0] + stand.high[0]) / 2, (stand.low[1] + stand.high[1]) / 2)
         return (Text(centre, said, height, halo=True),)
     taken = _taken(drawn, height)
-    for x, way in ((stand.high[0], -1.0), (stand.low[0], 1.0)):
-        off = way * (text_width(said, height) / 2 + 1.2 * height)
-        for past in ("near", "far"):
-            shapes = dimension((x, stand.low[1]), (x, stand.high[1]), said, height, off, 0.5 * height, past)
-            words = next(s for s in shapes if isinstance(s, Text))
-            line = ((x - off, stand.low[1]), (x - off, stand.high[1]))
-            if _clear(words, line, taken):
-                return shapes
+    beside = product((said, writer.mm(stand.height)), ((stand.high[0], -1.0), (stand.low[0], 1.0)),
+                     ("near", "far"))
+    for text, (x, way), past in beside:
+        off = way * (text_width(text, height) / 2 + 1.2 * height)
+        shapes = dimension((x, stand.low[1]), (x, stand.high[1]), text, height, off, 0.5 * height, past)
+        words = next(s for s in shapes if isinstance(s, Text))
+        if _clear(words, ((x - off, stand.low[1]), (x - off, stand.high[1])), taken):
+            return shapes
     return ()
 
 
