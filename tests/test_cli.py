@@ -79,7 +79,8 @@ def test_check_passes_a_good_template_and_fails_a_bad_one(tmp_path: Path,
     assert cli.main(["check", str(clashing), "--points", "1", "--drawing", str(drawn)]) == 1
     told = capsys.readouterr().out
     assert "Corner post" in told and re.search(r"clashing\.toml:\d+  ", told)
-    assert ": 2 as offered, 8 corners with 6 of 288 combinations of choices each, 1 between; " in told
+    assert re.search(r"51 points tried: 2 as offered, 8 corners with 6 of \d+ combinations of choices each, "
+                     r"1 between; \d+\.\d s", told)
     assert "Corner post" in drawn.read_text(encoding="utf-8")
     misspelt = tmp_path / "misspelt.toml"
     misspelt.write_text(text.replace('board = "post"', 'bord = "post"', 1))
