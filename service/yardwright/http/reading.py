@@ -10,6 +10,7 @@ from __future__ import annotations
 import json
 import math
 import re
+from collections import Counter
 from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Any
@@ -21,7 +22,9 @@ MOST_DIGITS = 30
 MOST_FAULTS = 20
 
 # A whole string (an unfinished one runs to the end, so that the scan stays linear), or a bracket.
-_TOKENS = re.compile(r'"(?:[^"\\]|\\.)*+(?:"|\\?\Z)|[\[\]{}:,]', re.DOTALL)
+_STRINGS = re.compile(r'"(?:[^"\\]|\\.)*+(?:"|\\?\Z)', re.DOTALL)
+_BRACKETS = re.compile(r"[\[\]{}]")
+_TOKENS = re.compile(_STRINGS.pattern + r"|[\[\]{}:,]", re.DOTALL)
 # Control characters other than tab and line ends, text-direction overrides, halves of surrogate pairs.
 _UNFIT = re.compile("[\x00-\x08\x0b\x0c\x0e-\x1f\x7f-\x9f"
                     "\u202a-\u202e\u2066-\u2069\ud800-\udfff\ufffe\uffff]")
@@ -48,45 +51,56 @@ def read_json(raw: bytes) -> Any:
     except UnicodeDecodeError as error:
         raise BadJson(Fault("", f"byte {error.start} is not UTF-8; send JSON as UTF-8")) from None
     _limit_depth(text)
-    value = _parse(text)
-    faults = [Fault(pointer, detail) for pointer, detail in _wrongs(value, "")]
+    hooks = _Hooks()
+    value = _parse(text, hooks)
+    suspect = hooks.refused or "\\u" in text or _UNFIT.search(text)      # else there is nothing to look for
+    faults = [Fault(pointer, detail) for pointer, detail in _wrongs(value, "")] if suspect else []
     if faults:
         raise BadJson(*faults[:MOST_FAULTS])
     return value
 
 
-def _parse(text: str) -> Any:
+def _parse(text: str, hooks: _Hooks) -> Any:
     try:
-        return json.loads(text, parse_constant=_constant, parse_float=_float, parse_int=_int,
-                          object_pairs_hook=_object)
+        return json.loads(text, parse_constant=hooks.constant, parse_float=hooks.float, parse_int=hooks.int,
+                          object_pairs_hook=hooks.object)
     except json.JSONDecodeError as error:
         where = f"line {error.lineno}, column {error.colno}"
         raise BadJson(Fault("", f"{error.msg[0].lower()}{error.msg[1:]} at {where}")) from None
 
 
-def _constant(word: str) -> _Wrong:
-    return _Wrong(f"{word} is not a number in JSON; give a number with digits")
+@dataclass(slots=True)
+class _Hooks:
+    """What the reader asks of numbers and objects; ``refused`` once one of them was."""
 
+    refused: bool = False
 
-def _float(digits: str) -> float | _Wrong:
-    if len(digits) > 2 * MOST_DIGITS:
-        return _Wrong(f"a number of {len(digits)} characters; at most {2 * MOST_DIGITS} are read")
-    number = float(digits)
-    beyond = f"{digits} is beyond any number that can be worked with"
-    return number if math.isfinite(number) else _Wrong(beyond)
+    def wrong(self, detail: str) -> _Wrong:
+        self.refused = True
+        return _Wrong(detail)
 
+    def constant(self, word: str) -> _Wrong:
+        return self.wrong(f"{word} is not a number in JSON; give a number with digits")
 
-def _int(digits: str) -> int | _Wrong:
-    if len(digits) > MOST_DIGITS:
-        return _Wrong(f"a number of {len(digits)} digits; at most {MOST_DIGITS} are read")
-    return int(digits)
+    def float(self, digits: str) -> Any:
+        if len(digits) > 2 * MOST_DIGITS:
+            return self.wrong(f"a number of {len(digits)} characters; at most {2 * MOST_DIGITS} are read")
+        number = float(digits)
+        beyond = f"{digits} is beyond any number that can be worked with"
+        return number if math.isfinite(number) else self.wrong(beyond)
 
+    def int(self, digits: str) -> Any:
+        if len(digits) > MOST_DIGITS:
+            return self.wrong(f"a number of {len(digits)} digits; at most {MOST_DIGITS} are read")
+        return int(digits)
 
-def _object(pairs: list[tuple[str, Any]]) -> dict[str, Any]:
-    found: dict[str, Any] = {}
-    for name, value in pairs:
-        found[name] = _Wrong("this member is given twice; keep one") if name in found else value
-    return found
+    def object(self, pairs: list[tuple[str, Any]]) -> dict[str, Any]:
+        found = dict(pairs)
+        if len(found) < len(pairs):
+            often = Counter(name for name, _ in pairs)
+            found |= {name: self.wrong("this member is given twice; keep one")
+                      for name, times in often.items() if times > 1}
+        return found
 
 
 def _wrongs(value: Any, pointer: str) -> Iterator[tuple[str, str]]:
@@ -117,6 +131,16 @@ def escaped(name: str) -> str:
 
 
 def _limit_depth(text: str) -> None:
+    depth = most = 0
+    for bracket in _BRACKETS.findall(_STRINGS.sub("", text)):
+        depth += 1 if bracket in "[{" else -1
+        most = max(most, depth)
+    if most > MOST_DEPTH:
+        _too_deep(text)
+
+
+def _too_deep(text: str) -> None:
+    """The same again with its place in the text."""
     depth = 0
     for token in _TOKENS.finditer(text):
         first = text[token.start()]

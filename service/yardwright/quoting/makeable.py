@@ -7,6 +7,7 @@ refused is refused before the cutting plan, which costs more than all that comes
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from itertools import chain, islice
 
 from ..domain import cutting, hardware, parts
 from ..domain.errors import Fault, Refused
@@ -15,11 +16,13 @@ from ..domain.piece.model import Piece
 from ..domain.shop import Shop
 from .limits import near
 
+MOST_TOLD = 20           # names that nobody knows: each is looked up among those that are alike
+
 
 def not_makeable(piece: Piece, shop: Shop, on_hand: Sequence[OnHand] = ()) -> Iterator[Fault]:
     """Goods that are not sold, work without a time standard, parts that no stock gives; pointers into the
     template, "" where it is no single entry."""
-    found = [*_goods(piece, shop), *_standards(piece, shop)]
+    found = list(islice(chain(_goods(piece, shop), _standards(piece, shop)), MOST_TOLD))
     yield from found
     if not any(fault.pointer.endswith("/kind") for fault in found):
         try:
