@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import random
 from dataclasses import replace
 from typing import Any
 
@@ -9,6 +10,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 import fit_cases
+import yards
 from yardwright.domain.fit import Fit, fit
 from yardwright.domain.measure import INCH, MM
 from yardwright.domain.site import Corner, Measured, Obstruction, Site, Wall
@@ -52,8 +54,8 @@ def mirrored(site: Site) -> Site:
     """The same place seen in a mirror; things on the back wall are measured from its other end."""
     run = min(r.value_nm for r in site.walls[0].readings)
     walls = tuple(replace(w, side=MIRRORED[w.side], obstructions=tuple(
-        replace(o, from_nm=run - o.to_nm, to_nm=run - o.from_nm) for o in w.obstructions))
-        for w in site.walls)
+        replace(o, from_nm=run - o.to_nm, to_nm=run - o.from_nm) if w.side == "back" else o
+        for o in w.obstructions)) for w in site.walls)
     return replace(site, walls=walls, corners=tuple(replace(c, at=MIRRORED[c.at]) for c in site.corners))
 
 
@@ -130,3 +132,47 @@ def test_positions_keep_the_whole_piece_between_the_walls(site: Site, dimensions
         assert previous < low <= high
         assert run is None or high + dimensions["length"] + SHOP.fitting.allowance_nm < run
         previous = high
+
+
+L = fit_cases.template(fit_cases.VECTORS["templates"]["corner"])
+
+
+def in_a_yard(seed: int) -> tuple[Site, dict[str, int], str]:
+    """An L in a yard drawn by lot, nothing on its back wall: what is there is taped from one end only."""
+    chance = random.Random(f"L {seed}")
+    true = yards.yard(chance)
+    true = replace(true, things=tuple(t for t in true.things if t.wall != "back"))
+    site = yards.measured(true, chance.choice(KINDS), SHOP.fitting.reading_nm, chance)
+    sizes = {"length": chance.randrange(1000, 2400, 25) * MM, "wing": chance.randrange(900, 2000, 25) * MM,
+             "seat": 500 * MM, "height": 850 * MM}
+    return site, sizes, chance.choice(("left", "right"))
+
+
+def l_answer(site: Site, dimensions: dict[str, int], wing: str, sized: bool = True) -> Fit:
+    return fit(L, dimensions, {"side": wing, "lid": "full"}, site, SHOP, "mm", sized)
+
+
+def test_an_l_in_a_mirror_is_answered_in_the_mirror() -> None:
+    for seed in range(60):
+        site, dimensions, wing = in_a_yard(seed)
+        one = l_answer(site, dimensions, wing)
+        other = l_answer(mirrored(site), dimensions, MIRRORED[wing])
+        assert (one.fits, one.largest_nm, one.best_nm) == (other.fits, other.largest_nm, other.best_nm), seed
+        assert [(c.side, c.clearance_nm, c.needed_nm) for c in one.clearances] == [
+            (c.side, c.clearance_nm, c.needed_nm) for c in other.clearances]
+        assert [b - a for a, b in one.positions] == [b - a for a, b in reversed(other.positions)]
+        assert sorted(f.level for f in one.findings) == sorted(f.level for f in other.findings)
+
+
+def test_the_largest_l_fits_and_the_next_step_does_not() -> None:
+    tried = 0
+    for seed in range(60):
+        site, dimensions, wing = in_a_yard(seed)
+        for d in L.dimensions:
+            most, step = l_answer(site, dimensions, wing).largest_nm[d.name], d.step_nm["mm"]
+            if most:
+                assert l_answer(site, {**dimensions, d.name: most}, wing, sized=False).fits
+            if most and most + step <= d.most_nm:
+                tried += 1
+                assert not l_answer(site, {**dimensions, d.name: most + step}, wing, sized=False).fits, seed
+    assert tried > 20

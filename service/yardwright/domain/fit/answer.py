@@ -117,7 +117,7 @@ def _blocked(piece: Envelope, standing: Standing, writer: Writer) -> Iterator[Fi
     for b in standing.blocked:
         rule = b.thing.rule
         source = f"{rule.source}; {rule.status}" if rule.source else "geometry"
-        taken = f"{_along(b, writer)} along the wall is taken"
+        taken = f"{_along(b, writer)} is taken"
         if b.level == "solid":
             yield Finding(RULE, Level.STOP, f"{b.thing.label} is in the way",
                           f"{b.thing.label}: {taken}, and no place is left.",
@@ -145,7 +145,7 @@ def _room(b: Block, writer: Writer) -> str:
 def _along(b: Block, writer: Writer) -> str:
     if b.thing.wall != "back":
         return f"room by the {b.thing.wall} wall"
-    return f"{writer.length(max(0, b.span[0]))} to {writer.length(b.span[1])}"
+    return f"{writer.length(max(0, b.span[0]))} to {writer.length(b.span[1])} along the wall"
 
 
 def _not_checked(piece: Envelope, measured: Space, writer: Writer) -> Iterator[Finding]:
