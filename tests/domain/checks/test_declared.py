@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 
 from builders import demo_shop, demo_shop_metric
@@ -57,6 +59,31 @@ def test_a_wide_gap_is_judged_as_it_is_built() -> None:
 
 def test_what_is_pushed_higher_than_it_stands_stays_so() -> None:
     assert told(bench(asked("tip over", SEAT, push_height=40 * INCH))) == []
+
+
+def tower(*checks: AskedCheck) -> Piece:
+    """A light block 1 m high and 250 mm deep that falls over when it is pushed."""
+    return piece([box("Body", (0, 0, 0), (600, 250, 1000), along="z", thick="y")],
+                 [asked("shelf load", ["Body"], {"use": "box"}), *checks])
+
+
+@pytest.mark.parametrize("kind", ["chair", "planter"])
+def test_what_has_no_seat_is_no_chair_and_what_has_no_soil_no_planter(kind: str) -> None:
+    """A chair would be forgiven that it falls over empty, a planter weighed with 2 m³ of soil."""
+    lied = tower(asked("tip over", words={"kind": kind}, push_height=1000.0, soil_volume=2e9))
+    assert [(f.level, f.title) for f in told(lied, "tip over")] == [(Level.STOP, "Falls over easily")]
+    assert [f.title for f in told(lied)] == [f"The template is wrong about its being a {kind}"]
+
+
+def test_a_planter_holds_no_more_soil_than_its_boards() -> None:
+    made = build(demo_shop().templates["planter-box"], {}, {}, demo_shop(), "in")
+    heaped = replace(made, checks=tuple(
+        replace(c, values={**c.values, "soil_volume": 10 * float(c.values["soil_volume"])})
+        if c.rule.rule == "tip over" else c for c in made.checks))
+    held = as_built(case(heaped, at=demo_shop()))
+    assert [d.what for d in held.declared] == ["the soil it holds"]
+    (over,) = (c for c in held.piece.checks if c.rule.rule == "tip over")
+    assert over.values["soil_volume"] == pytest.approx(made.values["soil_volume"], rel=0.02)
 
 
 def test_gaps_lie_between_neighbours_in_one_plane() -> None:

@@ -21,6 +21,7 @@ from .between import gaps_between
 from .chest import is_door
 from .footprint import bounds
 from .inside import shut_in_mm3
+from .kinds import believed
 from .rule import Case, Declared, Unknown, why
 from .seats import Seat, found_seats, level_tops, sat_on, seats, top_mm
 from .stance import stance_of
@@ -71,7 +72,10 @@ def _held(asked: AskedCheck, case: Case) -> tuple[AskedCheck, tuple[Declared, ..
             volume := float(values["inside_volume"])):
         values["inside_volume"] = room
         told.append(Declared("chest", "the room inside", case.words.volume(volume), case.words.volume(room)))
-    asked = _seated(replace(asked, values=values), case)
+    asked = replace(asked, values=values)
+    if asked.rule.rule == "tip over":
+        asked, more = believed(asked, case)
+        asked, told = _seated(asked, case), [*told, *more]
     return asked, tuple(told)
 
 
@@ -114,7 +118,7 @@ def _room(asked: AskedCheck, case: Case) -> float:
 
 def _seated(asked: AskedCheck, case: Case) -> AskedCheck:
     """A tip over with a person on the edge of every seat that the solids show, its own boards of it first."""
-    if asked.rule.rule != "tip over" or asked.rule.words.get("kind") == "planter":
+    if asked.rule.words.get("kind") == "planter":
         return asked
     sits = bool(asked.values.get("seat"))
     more = tuple(m.key for seat in _high_seats(case) for m in seat.members

@@ -27,7 +27,7 @@ def _told(asked: AskedCheck, case: Case, one: Declared) -> Finding:
     what = one.what
     return Finding(
         asked.rule.rule, Level.STOP, f"The template is wrong about {what}",
-        f"Its check {one.rule} is given {one.said}; the boards come out at {one.found}, and were judged so.",
+        f"Its check {one.rule} is given {one.said}; its solids show {one.found}, and were judged so.",
         one.found, one.said, "geometry of the piece",
         f"Mend the template: give the check {one.rule} {what} as it is built.",
         f"{one.found} as built against {one.said} as given; the shop's working step is "

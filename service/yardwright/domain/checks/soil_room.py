@@ -42,7 +42,7 @@ def soil_of(case: Case) -> Soil | None:
         return None
     names = {density_name(c) for c in checks if c.rule.rule in ("soil floor", "soil weight")}
     density = names.pop() if len(names) == 1 else "soil.density"
-    room = _room(case)
+    room = room_mm3(case)
     if not said and room is None:
         raise Unknown("the template speaks of soil and does not say how much")
     if room is not None and said < _POSTS * room:
@@ -50,7 +50,8 @@ def soil_of(case: Case) -> Soil | None:
     return Soil(said, density)
 
 
-def _room(case: Case) -> float | None:
+def room_mm3(case: Case) -> float | None:
+    """The room inside the boards that soil is held against; None where it cannot be measured."""
     pressed = [(case.member(k), float(c.values["soil_top"])) for c in case.piece.checks
                if c.rule.rule == "soil sides" for k in c.members]
     lain = [(case.member(k), float(c.values["soil_depth"])) for c in case.piece.checks
