@@ -85,6 +85,14 @@ def test_a_pocket_is_a_box_taken_out_measured_from_the_first_end() -> None:
     assert m.shape[0].text == "pocket 2 in x 1 in x 1/4 in"
 
 
+def test_a_pocket_cut_from_beyond_the_blank_is_told_as_it_is_measured_in_it() -> None:
+    beyond = {"kind": "pocket", "from": ["-1*inch", "-1*inch", "-1/8*inch"],
+              "to": ["3*inch", "2*inch", "1/4*inch"]}
+    m = cut(**beyond)
+    assert m.shape[0].text == "pocket 3 in x 2 in x 1/4 in"
+    assert m.shape[0].metres == pytest.approx(2 * 5 * 0.0254)
+
+
 def test_a_pocket_stays_on_its_side_when_the_thickness_grows_the_other_way() -> None:
     pocket = {
         "kind": "pocket",

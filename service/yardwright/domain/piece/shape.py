@@ -183,9 +183,12 @@ def _pocket(placed: Placed, solid: Solid, cut: Cut, values: Mapping[str, Any],
     sizes = [high[k] - low[k] for k in range(3)]
     loop = [(0.0, 0.0), (sizes[0], 0.0), (sizes[0], sizes[1]), (0.0, sizes[1])]
     body = prism(loop, sizes[2], f.to_world(low[0], low[1], low[2]), f.along, f.wide, f.thick)
+    blank = (placed.length, placed.width, placed.thickness)
+    inside = [max(0.0, min(high[k], blank[k]) - max(low[k], 0.0)) for k in range(3)]   # as a maker measures
     said = f"{cut.words['text']}, " if "text" in cut.words else "pocket "
-    text = said + " x ".join(writer.mm(s) for s in sizes)
-    return taken_out(solid, body, budget), ShapeWork("pocket", text, metres=2 * (sizes[0] + sizes[1]) / 1000)
+    text = said + " x ".join(writer.mm(s) for s in inside)
+    around = 2 * (inside[0] + inside[1]) / 1000
+    return taken_out(solid, body, budget), ShapeWork("pocket", text, metres=around)
 
 
 def _hole(placed: Placed, solid: Solid, cut: Cut, values: Mapping[str, Any],
