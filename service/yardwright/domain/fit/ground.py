@@ -16,7 +16,7 @@ from ..template.stands import IN_GROUND, ON_WALL
 
 LONG_MM = 300.0                  # a foot longer than this stands at two places, its ends; judgement
 LEVEL_MM = 1.0                   # less than this is no fall
-ALIKE = 3                        # decimals of mm: falls nearer than this are the same either way, told as right
+ALIKE = 3                        # decimals of mm: falls nearer than this are alike, told as to the right
 UPRIGHT = 0.7                    # cosine: a member this upright on the ground is a leg
 
 
