@@ -10,7 +10,6 @@ import pytest
 from playwright.sync_api import Page, expect
 
 from pwa.visit import FITS, Phone, ask_price, choose_bench, fill, go, measure_between_walls, priced, start_job
-from yardwright.quoting import mends
 
 pytestmark = [pytest.mark.browser, pytest.mark.xdist_group("browser")]
 
@@ -61,9 +60,7 @@ def test_a_change_that_mends_a_stop_comes_with_the_price_is_taken_priced_and_und
     expect(page.locator(LENGTH)).to_have_value("48 1/4")
 
 
-def test_other_changes_are_looked_for_when_asked(
-        phone: Phone, server: str, monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr(mends, "MOST_BUILT", 10)
+def test_other_changes_are_looked_for_when_asked(phone: Phone, server: str) -> None:
     page = phone(server)
     free_standing_bench(page, "44")
     ask_price(page)

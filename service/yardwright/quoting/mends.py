@@ -24,7 +24,8 @@ from .search import Search
 from .trials import ALL, FIT, SERIOUS, WAY_IN, On, Trials, source
 
 NOT_BY_CHANGE = frozenset({"drop behind", "fall of the ground"})    # of the place, not of the piece
-MOST_WORK = 2400             # units of trials, of one quote that did not ask for mends
+MOST_WORK = 3000             # units of trials, of one quote that did not ask for mends
+OF_INLINE = 1500             # of one that asked, with a template that came with it
 MOST_MENDS = 3               # of one finding, for a job that asks for several
 ASKED = 4                    # times the work for such a job
 PROOFS = 2.5                 # of changes that each finding may have, while there is work left
@@ -35,7 +36,7 @@ NONE_FOUND = "No change of its sizes and choices that was tried mends it, nor tw
 def with_mends(quote: Quote, shop: Shop) -> Quote:
     """The quote with mends on the stops and cautions of its items; itself where there is nothing to mend.
 
-    A job that says ``mends`` gets up to three of each finding and four times the work (once the work where a
+    A job that says ``mends`` gets up to three of each finding and four times the work (half the work where a
     template came with it); one that says nothing gets one, for templates of the shop's own; one that says no
     gets none.
     """
@@ -58,7 +59,7 @@ def with_mends(quote: Quote, shop: Shop) -> Quote:
 
 def _most_work(quote: Quote, asked: bool, inline: bool) -> int:
     if inline:
-        return MOST_WORK
+        return OF_INLINE
     of_the_quote = TIMES_QUOTE * effort.whole_quote(item.piece for item in quote.items)
     return max(MOST_WORK, of_the_quote) * (ASKED if asked else 1)
 

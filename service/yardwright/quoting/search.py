@@ -124,18 +124,22 @@ def _keep(found: list[Change], change: Change | None, most: int) -> None:
 
 
 def _take_ways(search: Search, base: Change, serves: Serves, most: int, found: list[Change]) -> None:
-    """The least change each way, all of them first; then the nearest are proven."""
-    least: list[tuple[Change, Way, int, int]] = []
-    for way in search.ways:
-        if way.dimension.name in base.names or search.over:
-            continue
-        high = _far_enough(search, base, way, serves, _bound(found, most) - base.distance)
-        if high:
-            low = halved(base, way, serves, 0, high)
-            least.append((base.also(way.change(low)), way, low, high))
-    for change, way, low, high in sorted(least, key=lambda one: (one[0].distance, one[0].text)):
-        if change.distance < _bound(found, most) and not search.over:
-            _keep(found, search.held(change) or _further(search, base, way, change, low, high), most)
+    """The least change each way, no further than the nearest that served so far; then these are proven, and
+    where none holds, those further off."""
+    for bounded in (True, False):
+        least: list[tuple[Change, Way, int, int]] = []
+        for way in search.ways:
+            bound = min([_bound(found, most), *(one[0].distance for one in least if bounded and most == 1)])
+            high = 0 if way.dimension.name in base.names or search.over else _far_enough(
+                search, base, way, serves, bound - base.distance)
+            if high:
+                low = halved(base, way, serves, 0, high)
+                least.append((base.also(way.change(low)), way, low, high))
+        for change, way, low, high in sorted(least, key=lambda one: (one[0].distance, one[0].text)):
+            if change.distance < _bound(found, most) and not search.over:
+                _keep(found, search.held(change) or _further(search, base, way, change, low, high), most)
+        if found or search.over or len(least) < 1:
+            return
 
 
 def _far_enough(search: Search, base: Change, way: Way, serves: Serves, within: float) -> int:
