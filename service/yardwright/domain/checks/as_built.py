@@ -83,7 +83,7 @@ def _measured(asked: AskedCheck, case: Case) -> Iterator[tuple[str, str, float, 
     """(value, what it is, least and greatest that the solids show) of what can be found."""
     rule, given = asked.rule.rule, asked.values
     members = [case.member(k) for k in asked.members]
-    seat = tuple(sat_on(case))
+    seat = sat_on(case) if rule in ("seat", "table", "lean back") else ()
     if rule == "seat" and "height" in given and (boards := tuple(members) or seat):
         yield "height", "the seat's height", *top_mm(case, boards)
     if rule == "table":

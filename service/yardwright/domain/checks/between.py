@@ -9,10 +9,12 @@ Blanks are taken by their full width. Source: geometry.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 
 from ..piece.model import Member, Vector
 from .touches import dot
+
+Span = tuple[float, float]
 
 _PARALLEL = 0.9999
 _BESIDE = 0.5
@@ -24,42 +26,51 @@ _ALONG = 0.8
 
 def gaps_between(every: Iterable[Member], named: Iterable[Member]) -> tuple[float, float] | None:
     """The least and the greatest gap between the named of all members; None where no two lie side by side."""
-    boards, solid = [m for m in named if m.material == "board"], [m for m in every if m.material != "roll"]
-    nearest = [(board, min(_gaps(board, boards), default=None)) for board in boards]
-    gaps = [(board, gap) for board, gap in nearest if gap is not None]
-    found = [gap for board, gap in gaps if not _filled(board, gap, solid)] or [gap for _, gap in gaps]
-    return (min(found), max(found)) if found else None
+    solid = [m for m in every if m.material != "roll"]
+    gaps = [found for group in _parallel([m for m in named if m.material == "board"])
+            for found in _of_group(group, solid)]
+    kept = [gap for gap, filled in gaps if not filled] or [gap for gap, _ in gaps]
+    return (min(kept), max(kept)) if kept else None
 
 
-def _filled(board: Member, gap: float, solid: Iterable[Member]) -> bool:
-    """Whether a board along the gap on the far side of this one lies in it, or close over or under it."""
-    frame = board.frame
-    middle, (low, high) = _span(board, frame.wide)[1] + gap / 2, _span(board, frame.thick)
-    for other in solid:
-        (a, b), (c, d) = _span(other, frame.wide), _span(other, frame.thick)
-        if (a < middle < b and c <= high + _CLOSE_MM and d >= low - _CLOSE_MM
-                and _shared(board, other, frame.along) > _ALONG
-                and b - a < _span(other, frame.along)[1] - _span(other, frame.along)[0]):
-            return True
-    return False
+def _parallel(boards: Sequence[Member]) -> list[list[Member]]:
+    """Boards whose length and face lie alike, together."""
+    groups: list[list[Member]] = []
+    for board in boards:
+        frame = board.frame
+        like = next((g for g in groups if abs(dot(g[0].frame.along, frame.along)) > _PARALLEL
+                     and abs(dot(g[0].frame.thick, frame.thick)) > _PARALLEL), None)
+        if like is None:
+            groups.append([board])
+        else:
+            like.append(board)
+    return groups
 
 
-def _gaps(board: Member, others: Iterable[Member]) -> Iterator[float]:
-    """Rooms on the far side of a board, up to each that lies there."""
-    frame = board.frame
-    for other in others:
-        if other.key == board.key or not all(abs(dot(ours, theirs)) > _PARALLEL for ours, theirs in (
-                (frame.along, other.frame.along), (frame.thick, other.frame.thick))):
-            continue
-        if not (_shared(board, other, frame.thick) > 0.0 and _shared(board, other, frame.along) > _BESIDE):
-            continue
-        gap = _span(other, frame.wide)[0] - _span(board, frame.wide)[1]
-        if _TOUCHING_MM < gap <= _WIDTHS * max(board.width_mm, other.width_mm):
-            yield max(0.0, gap)
+def _of_group(group: Sequence[Member], solid: Sequence[Member]) -> Iterator[tuple[float, bool]]:
+    """(gap to the nearest neighbour on the far side, whether something fills it) of each board with one."""
+    axes = (group[0].frame.wide, group[0].frame.along, group[0].frame.thick)
+    boards = [(m.width_mm, _span(m, axes[0]), _span(m, axes[1]), _span(m, axes[2])) for m in group]
+    around: list[tuple[Span, Span, Span]] = []
+    for width, wide, along, thick in boards:
+        near = [other[0] - wide[1] for breadth, other, far, deep in boards
+                if _TOUCHING_MM < other[0] - wide[1] <= _WIDTHS * max(width, breadth)
+                and _shared(thick, deep) > 0.0 and _shared(along, far) > _BESIDE]
+        if near:
+            around = around or [(_span(m, axes[0]), _span(m, axes[1]), _span(m, axes[2])) for m in solid]
+            gap = max(0.0, min(near))
+            yield gap, any(_fills(wide[1] + gap / 2, along, thick, other) for other in around)
 
 
-def _span(member: Member, axis: Vector) -> tuple[float, float]:
-    """From..to of the blank along an axis of its neighbour."""
+def _fills(middle: float, along: Span, thick: Span, other: tuple[Span, Span, Span]) -> bool:
+    """Whether a board along the gap lies in it, or close over or under it."""
+    (a, b), far, (c, d) = other
+    return (a < middle < b and c <= thick[1] + _CLOSE_MM and d >= thick[0] - _CLOSE_MM
+            and b - a < far[1] - far[0] and _shared(along, far) > _ALONG)
+
+
+def _span(member: Member, axis: Vector) -> Span:
+    """From..to of the blank along an axis."""
     frame = member.frame
     at = dot(frame.origin, axis)
     ways = [dot(frame.along, axis) * member.length_mm, dot(frame.wide, axis) * member.width_mm,
@@ -67,7 +78,7 @@ def _span(member: Member, axis: Vector) -> tuple[float, float]:
     return at + sum(min(0.0, w) for w in ways), at + sum(max(0.0, w) for w in ways)
 
 
-def _shared(one: Member, other: Member, axis: Vector) -> float:
-    """How much of the shorter of two both take along an axis, 0 to 1."""
-    (a, b), (c, d) = _span(one, axis), _span(other, axis)
+def _shared(one: Span, other: Span) -> float:
+    """How much of the shorter of two both take, 0 to 1."""
+    (a, b), (c, d) = one, other
     return max(0.0, min(b, d) - max(a, c)) / max(1e-9, min(b - a, d - c))

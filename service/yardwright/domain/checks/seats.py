@@ -71,11 +71,17 @@ def without_carriers(case: Case, keys: Sequence[str]) -> tuple[str, ...]:
 def level_with(case: Case, judged: Iterable[Member]) -> Iterator[Member]:
     """Boards whose upper face lies in that of some others, and are none of them."""
     judged = tuple(judged)
-    faces = {(*face_up(m), round(reach(m, face_up(m))[1])) for m in judged}
+    faces = {_face(m) for m in judged}
     known = {m.key for m in judged}
-    return (m for m in case.piece.members if m.key not in known and m.material == "board"
-            and any(dot(face_up(m), face[:3]) > FLAT and abs(reach(m, face[:3])[1] - face[3]) < ALIKE_MM
-                    for face in faces))
+    others = ((m, *_face(m)) for m in case.piece.members if m.key not in known and m.material == "board")
+    return (m for m, up, top in others
+            if any(abs(top - high) < ALIKE_MM and dot(up, face) > FLAT for face, high in faces))
+
+
+def _face(member: Member) -> tuple[Vector, float]:
+    """The upward direction square to a board's face, and how far along it the face lies, to the mm."""
+    up = face_up(member)
+    return up, round(reach(member, up)[1])
 
 
 def found_seats(case: Case, known: Container[str] = ()) -> tuple[Member, ...]:
@@ -117,14 +123,15 @@ def _upper(member: Member) -> tuple[float, float]:
 
 
 def _rows(members: Sequence[Member]) -> Iterator[list[Member]]:
-    waiting = list(members)
+    waiting = [(m, bounds([m])) for m in members]
     while waiting:
         group = [waiting.pop(0)]
         for one in group:                # grows as it is walked, neighbour by neighbour
-            beside = [m for m in waiting if _beside(one, m)]
-            waiting = [m for m in waiting if m not in beside]
+            beside = [other for other in waiting if _beside(one, other)]
+            near = {m.key for m, _ in beside}
+            waiting = [other for other in waiting if other[0].key not in near]
             group += beside
-        yield group
+        yield [m for m, _ in group]
 
 
 def _deep(group: Sequence[Member]) -> bool:
@@ -132,12 +139,11 @@ def _deep(group: Sequence[Member]) -> bool:
     return min(x1 - x0, y1 - y0) >= _DEEP_MM
 
 
-def _beside(one: Member, other: Member) -> bool:
-    """Parallel, at one height, and near each other."""
-    if abs(dot(one.frame.along, other.frame.along)) < FLAT:
-        return False
-    a, b = bounds([one]), bounds([other])
-    return all(a[k] - _BESIDE_MM < b[k + 3] and b[k] - _BESIDE_MM < a[k + 3] for k in range(3))
+def _beside(one: tuple[Member, Bounds], other: tuple[Member, Bounds]) -> bool:
+    """Near each other, at one height, and parallel."""
+    (m, a), (n, b) = one, other
+    return (all(a[k] - _BESIDE_MM < b[k + 3] and b[k] - _BESIDE_MM < a[k + 3] for k in (1, 0, 2))
+            and abs(dot(m.frame.along, n.frame.along)) > FLAT)
 
 
 def _covered(board: Bounds, boxes: Sequence[Bounds]) -> bool:
