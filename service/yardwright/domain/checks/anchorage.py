@@ -114,7 +114,8 @@ def judged(case: Case, each: float, lightly: Level = Level.CAUTION) -> Hold:
     if given is None:
         return Hold(lightly if each <= most else Level.STOP, each, None,
                     f"{must}, and no load is given for them.",
-                    f"Take anchors whose maker allows {words.force(each)} each, and look at what they go into.")
+                    f"Take anchors whose maker allows {words.force(each)} each, and look at what they go "
+                    "into.")
     if each > given:
         return Hold(Level.STOP, each, given, f"{must}, which may bear {words.force(given)}.",
                     f"Take anchors that may bear {words.force(each)}, or more of them.")

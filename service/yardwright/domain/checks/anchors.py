@@ -53,8 +53,8 @@ def _told(asked: AskedCheck, case: Case, load: Unheld) -> Finding:
         return Finding(
             asked.rule.rule, Level.NOT_CHECKED, "What its anchors hold: not checked", detail,
             f"{words.force(each)} on each", "no load is given for them", source,
-            f"Take anchors whose maker allows {words.force(each)} each, look at what they go into, and choose "
-            "screws or plugs for that.", worked)
+            f"Take anchors whose maker allows {words.force(each)} each, look at what they go into, and "
+            "choose screws or plugs for that.", worked)
     good = each <= rated
     return Finding(
         asked.rule.rule, Level.NOTE if good else Level.STOP,
