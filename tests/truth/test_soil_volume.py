@@ -53,7 +53,7 @@ def test_twelve_cubic_feet_of_light_mix_weigh_720_lb_wet() -> None:
     """12 ft³ at 60 lb/ft³ wet = 720 lb (recomputed)."""
     made = case(piece([box("Side", (0, 0, 0), (4 * FOOT_MM, 20, 18 * INCH), thick="y")]))
     light = asked("soil weight", words={"soil": "light"}, soil_volume=12 * FOOT3)
-    assert "12.0 ft³ × 961 kg/m³ = 720 lb" in soil_weight.check(light, made)[0].working
+    assert "12.0 ft³ × 60 lb/ft³ = 720 lb" in soil_weight.check(light, made)[0].working
 
 
 @pytest.mark.parametrize(("shop", "units"), [(demo_shop(), "in"), (demo_shop_metric(), "mm")])

@@ -109,7 +109,7 @@ def test_the_wind_on_a_screen_by_hand() -> None:
     0.6·60·9.807·0.2 = 71 N·m: T = (3444 - 71)/0.4 = 8434 N (recomputed; form of ASCE 7, memory)."""
     found = screen("open")[0]
     assert found.level is Level.STOP
-    assert "709 N/m²" in found.working
+    assert "14.8 lbf/ft²" in found.working       # 709 N/m² / 47.88
     assert "860 lbf" in found.detail                         # 3827 N
     assert "1896 lbf" in found.mend                          # 8434 N
 
