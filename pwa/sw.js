@@ -3,7 +3,7 @@
  * from the network and, without signal, from the last answer kept. A new version waits until the person
  * says so. Nothing but GET is ever kept.
  */
-const VERSION = 'shell-65774290a1f6dd17';
+const VERSION = 'shell-0ade0aa2a333bc05';
 const SHELL = [
   'asking.js',
   'controller.js',

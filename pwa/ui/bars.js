@@ -84,8 +84,8 @@ export const titleText = (view) => (view.draft ? titleOf(view.draft) : 'Yardwrig
 
 let timer = 0;
 
-/** Say something for a while, with an optional button. */
-export function toast(root, text, action, seconds = 8) {
+/** Say something for a while, with an optional button: then long enough to see what the change came to. */
+export function toast(root, text, action, seconds = action ? 20 : 8) {
   clearTimeout(timer);
   const close = () => root.replaceChildren();
   root.replaceChildren(
