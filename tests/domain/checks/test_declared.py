@@ -41,6 +41,17 @@ def test_a_seat_is_as_high_as_its_boards_lie() -> None:
     assert told(bench(asked("seat", height=17 * INCH + 1.5))) == [], "a working step is 1/16 in"
 
 
+def test_heights_count_from_the_ground_whatever_is_dug_in() -> None:
+    """Posts 24 in deep under a seat 17 in up."""
+    posts = [box(f"Post {n}", (x, 100, -24 * INCH), (89, 89, 41 * INCH - 38), along="z", thick="y")
+             for n, x in enumerate((0, 750))]
+    above = bench(asked("seat", height=17 * INCH))
+    dug = replace(above, members=(*posts, *(m for m in above.members if m.key in SEAT)))
+    dug = replace(piece(dug.members, dug.checks), template=replace(dug.template, stands="posts in the ground"))
+    assert told(dug) == []
+    assert [f.measured for f in told(dug, "seat")] == ["17 in"]
+
+
 @pytest.mark.parametrize(("check", "measured"), [
     (asked("table", height=29 * INCH, seat_height=15 * INCH), "17 in"),
     (asked("lean back", SEAT, seat_height=12 * INCH), "17 in"),

@@ -13,6 +13,7 @@ from collections.abc import Container, Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
 from ..piece.model import Member, Vector
+from ..template.stands import IN_GROUND
 from .footprint import Bounds, bounds
 from .rule import Case
 from .touches import UP, corners, dot, ground, reach
@@ -109,7 +110,7 @@ def face_up(member: Member) -> Vector:
 
 def top_mm(case: Case, members: Iterable[Member]) -> tuple[float, float]:
     """From..to the heights above the ground that the boards' upper faces reach, lowest and highest."""
-    floor = min(0.0, case.piece.closed.low[2])
+    floor = 0.0 if case.piece.template.stands == IN_GROUND else min(0.0, case.piece.closed.low[2])
     tops = [z - floor for m in members for z in _upper(m)]
     return min(tops), max(tops)
 
