@@ -117,3 +117,28 @@ def test_random_boards_in_a_plane_leave_the_openings_that_a_raster_finds(seed: i
         boards.append(box(f"Board {n}", (at[0], 0, at[1]), (wide, 10, high), thick="y"))
     found = {round(o.wide_mm) for o in openings(boards, Probe(1.5, 1e9, 10.0, 10.0))}
     assert found == {wide for wide in raster(boards, size) if wide > 1}
+
+
+def crib(soil: bool) -> tuple[Finding, ...]:
+    """A box of boards in three courses of 140 mm, 200 mm wide inside, under a rim of rails."""
+    sides, rim = [], []
+    for n in range(3):
+        sides += [box(f"Side {n} {y:g}", (0, y, 140.0 * n), (900, 25, 140), thick="y") for y in (0.0, 225.0)]
+        sides += [box(f"End {n} {x:g}", (x, 25, 140.0 * n), (25, 200, 140), along="y", thick="x")
+                  for x in (0.0, 875.0)]
+    rim += [box(f"Rim {y:g}", (0, y, 420), (900, 25, 25)) for y in (0.0, 225.0)]
+    rim += [box(f"Rim end {x:g}", (x, 25, 420), (25, 200, 25), along="y") for x in (0.0, 875.0)]
+    checks = [asked("soil sides", [m.key for m in sides], soil_top=350.0)] if soil else []
+    return rule.check(asked("openings"), case(piece([*sides, *rim], checks), units="mm"))
+
+
+def test_the_open_top_of_a_filled_box_is_no_opening_and_that_of_an_empty_one_is() -> None:
+    """Soil closes it: nothing goes through. Judgement, no source."""
+    (empty,) = crib(soil=False)
+    assert empty.measured == "200 mm"
+    assert crib(soil=True) == ()
+
+
+def test_what_adults_use_has_a_note_to_the_shop_alone_and_children_are_told_on_the_paper() -> None:
+    (adult,), (child,) = judged(frame(150.0, 400.0, 300.0), "adult"), judged(frame(150.0, 400.0, 300.0), "child")
+    assert not adult.customer and child.customer

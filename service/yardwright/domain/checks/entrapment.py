@@ -2,7 +2,7 @@
 
 ``moving_gap``: between parts that move against each other, kept out of 8-25 mm. ``opening``: the narrow way
 of a fixed opening a child can get into, kept out of 89-230 mm (3.5-9 in) where children use the piece, a note
-for others. Sources: EN 581-1, EN 1176, ASTM F1487 (memory). Lengths in mm.
+to the shop for others. Sources: EN 581-1, EN 1176, ASTM F1487 (memory). Lengths in mm.
 Limits of validity: the gaps that a template gives; those of the solids are found by openings.py.
 """
 
@@ -38,7 +38,7 @@ def _judged(asked: AskedCheck, case: Case, value: str, name: str, level: Level, 
                    f"{words.length(low)} at most, or {words.length(high)} at least",
                    case.source(f"table.{name}.low"),
                    "" if fine else f"Make it {words.length(low)} or less, or {words.length(high)} or more.",
-                   outside(case, gap, low, high))
+                   outside(case, gap, low, high), customer=fine or level is not Level.NOTE)
 
 
 def outside(case: Case, gap: float, low: float, high: float) -> str:

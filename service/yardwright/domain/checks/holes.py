@@ -31,11 +31,15 @@ Extent = tuple[Span, Span, Span]             # along the slab's normal and its t
 
 @dataclass(frozen=True, slots=True)
 class Opening:
-    """A closed opening: how wide a square goes in, how high its lower edge is, and what is around it."""
+    """A closed opening: how wide a square goes in, how high its lower edge is, and what is around it.
+
+    ``plan``: (x, y) of its middle where it is looked into from above, else None.
+    """
 
     wide_mm: float
     low_mm: float
     beside: tuple[str, ...]
+    plan: tuple[float, float] | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -108,7 +112,8 @@ def _in_slab(members: Sequence[Member], extents: Sequence[Extent], axes: tuple[V
                                                               probe.deep_mm):
             beside = [members[n].name for n in inside if _meets(extents[n], (left, right), (low, high))]
             floor = min(_height(axes, sum(slab) / 2, a, b) for a in (left, right) for b in (low, high))
-            yield Opening(wide, floor, tuple(dict.fromkeys(beside)))
+            plan = ((left + right) / 2, (low + high) / 2) if axes[0] == _AXES[2] else None
+            yield Opening(wide, floor, tuple(dict.fromkeys(beside)), plan)
 
 
 def _lines(places: Sequence[float]) -> list[float]:
