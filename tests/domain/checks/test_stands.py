@@ -50,8 +50,11 @@ def told(made: Piece, exposure: str = "") -> tuple[Finding, ...]:
 
 @pytest.mark.parametrize(("deep", "high", "level"), [
     (24.0, 72.0, Level.NOTE), (23.5, 72.0, Level.CAUTION), (24.0, 48.0, Level.NOTE),
-    (20.0, 48.0, Level.CAUTION), (28.0, 84.0, Level.NOTE), (27.0, 84.0, Level.CAUTION)])
-def test_a_third_of_the_height_and_24_in_at_least(deep: float, high: float, level: Level) -> None:
+    (20.0, 48.0, Level.CAUTION), (28.0, 84.0, Level.NOTE), (27.0, 84.0, Level.CAUTION),
+    (12.0, 72.0, Level.CAUTION), (11.5, 72.0, Level.STOP), (4.0, 72.0, Level.STOP),
+    (1.0, 32.0, Level.STOP)])
+def test_a_third_of_the_height_and_24_in_at_least_half_a_stop(deep: float, high: float,
+                                                              level: Level) -> None:
     """Common practice, no source."""
     depth, ground = told(fence(deep, high))
     assert depth.level is level
@@ -81,6 +84,14 @@ def test_its_height_is_that_above_the_ground_and_nothing_tips_over_feet() -> Non
     rules = {f.rule for f in run(made, None, site, case(made).shop, Writer("in"))}
     assert not rules & {"tip over", "climbing", "wind", "racking", "fall of the ground", "on the ground"}
     assert {"posts in the ground", "wind on its frame", "ground contact"} <= rules
+
+
+def test_dug_in_less_than_the_rule_of_thumb_it_is_judged_as_standing_by_its_weight() -> None:
+    """25 lbf at 72 in turn it with 1800 in·lbf; its weight acts about 2 in from the edge of its posts."""
+    for deep in (1.0, 4.0, 23.5):
+        made = fence(deep)
+        found = run(made, None, Site(exposure="coast"), case(made).shop, Writer("in"))
+        assert {"tip over", "climbing", "wind"} <= {f.rule for f in found if f.level is Level.STOP}, deep
 
 
 @pytest.mark.parametrize(("kind", "level", "said"), [

@@ -1,9 +1,10 @@
 """Posts in the ground: how deep they reach, and that the ground is not known.
 
 A third of the height above the ground, 24 in at least, is common practice for screens and fence posts; less
-is a caution. What soil and footing hold is never known here: always *not checked*, with what each post turns
-its foot with in the wind, M = w·h²/2. The posts' own bending: wind_frame.py. Always runs, for pieces whose
-template stands with posts in the ground; nothing tips over its feet then. Units N, mm, N·mm.
+is a caution and the piece is judged as standing by its weight (held_up.py), less than half of it a stop. What
+soil and footing hold is never known here: always *not checked*, with what each post turns its foot with in
+the wind, M = w·h²/2. The posts' own bending: wind_frame.py. Always runs, for pieces whose template stands
+with posts in the ground; nothing tips over its feet where they are deep. Units N, mm, N·mm.
 Source: common practice, no source; frost and wind are the local code's.
 Limits of validity: posts in firm ground; sand, made-up ground and frost ask for more.
 """
@@ -13,9 +14,9 @@ from __future__ import annotations
 from ..finding import Finding, Level
 from ..piece.model import AskedCheck
 from ..template.stands import IN_GROUND
+from .held_up import asked_depth_mm, dug_mm
 from .rule import Case, Rule
 from .surface import kind_of
-from .touches import UP, reach
 from .wind import EXPOSURES, looked_at, pressure
 from .wind_posts import lines, posts_of
 
@@ -24,9 +25,8 @@ def check(asked: AskedCheck, case: Case) -> tuple[Finding, ...]:
     """The depth; then the ground."""
     if case.piece.template.stands != IN_GROUND:
         return ()
-    rule, words = asked.rule.rule, case.words
-    dug = [m for m in posts_of(case) if reach(m, UP)[0] < 0.0]
-    if not dug:
+    rule, depth = asked.rule.rule, dug_mm(case)
+    if depth <= 0.0:
         return (Finding(rule, Level.STOP, "No post reaches into the ground",
                         "Its template stands with posts in the ground, and nothing upright reaches below 0.",
                         source="geometry of the piece", mend="Let its posts begin below 0."),)
@@ -35,19 +35,23 @@ def check(asked: AskedCheck, case: Case) -> tuple[Finding, ...]:
         return (Finding(rule, Level.STOP, f"No post stands in a {surface}",
                         f"Its posts reach into the ground, and it is to stand on a {surface}.",
                         source="the site", mend="Choose a piece on feet, or another place."),)
-    depth, high = min(-reach(m, UP)[0] for m in dug), case.piece.standing_mm[2]
+    return _depth(rule, case, depth), _ground(rule, case)
+
+
+def _depth(rule: str, case: Case, depth: float) -> Finding:
+    words, high, need = case.words, case.piece.standing_mm[2], asked_depth_mm(case)
     share, least = case.limit("ground.dug_share"), case.limit("ground.dug_least")
-    need = max(share * high, least)
-    good = depth >= need
-    return (Finding(
-        rule, Level.NOTE if good else Level.CAUTION,
-        "Posts deep enough, where the ground is firm" if good else "Posts not deep enough",
-        f"They reach {words.length(depth)} into the ground and {words.length(high)} above it.",
+    good, shallow = depth >= need, depth < case.limit("ground.dug_stop") * need
+    return Finding(
+        rule, Level.NOTE if good else Level.STOP if shallow else Level.CAUTION,
+        "Posts deep enough, where the ground is firm" if good else "Posts far too shallow" if shallow
+        else "Posts not deep enough",
+        f"They reach {words.length(depth)} into the ground and {words.length(high)} above it."
+        + ("" if good else " It is judged as standing by its weight."),
         words.length(depth), f"{words.length(need)} at least",
-        case.source("ground.dug_share", "ground.dug_least"),
+        case.source("ground.dug_share", "ground.dug_least", *(() if good else ("ground.dug_stop",))),
         "" if good else f"Set them {words.length(need)} deep.",
-        f"the greater of {words.length(high)} × {share:g} and {words.length(least)}"),
-        _ground(rule, case))
+        f"the greater of {words.length(high)} × {share:g} and {words.length(least)}")
 
 
 def _ground(rule: str, case: Case) -> Finding:

@@ -15,9 +15,8 @@ from collections.abc import Iterator
 
 from ..finding import Finding, Level
 from ..piece.model import AskedCheck
-from ..template.stands import IN_GROUND
 from .anchorage import outcome, resting
-from .held_up import is_hung
+from .held_up import is_dug_in, is_hung
 from .rule import Case, Rule, Unknown
 from .stance import Level2, Unheld, stance_of
 from .words import GRAVITY
@@ -29,7 +28,7 @@ def check(asked: AskedCheck, case: Case) -> tuple[Finding, ...]:
     """One finding for the broad side; nothing for low, broad pieces."""
     if not looked_at(case):
         return ()
-    if case.piece.template.stands == IN_GROUND:
+    if is_dug_in(case):
         return ()                        # dug_in.py and wind_frame.py
     if is_hung(case):
         raise Unknown("what hangs on a wall is not judged for wind")

@@ -18,8 +18,7 @@ from typing import TypeVar
 
 from ..finding import Finding, Level
 from ..piece.model import AskedCheck, Member, Vector
-from ..template.stands import IN_GROUND
-from .held_up import is_hung
+from .held_up import is_dug_in, is_hung
 from .notches import judge_cut
 from .racking import held_sideways
 from .rule import Case, Rule
@@ -60,7 +59,7 @@ def check(asked: AskedCheck, case: Case) -> tuple[Finding, ...]:
 def _blown(case: Case, load: float, way: Vector, across: Vector, found: _Found) -> None:
     posts = posts_of(case)
     taken = lines(case, posts, across, load) if posts else {}
-    in_ground, here = case.piece.template.stands == IN_GROUND, list[Stood]()
+    in_ground, here = is_dug_in(case), list[Stood]()
     for post in posts:
         one = stood(case, post, taken[post.key], way, in_ground and reach(post, UP)[0] < 0.0)
         if one is None:
