@@ -30,6 +30,7 @@ from . import (
     food_contact,
     ground_contact,
     growing_food,
+    held_together,
     hinges,
     hung,
     implied,
@@ -66,10 +67,10 @@ RULES: Mapping[str, Rule] = {
 }
 ALWAYS: tuple[Rule, ...] = tuple(
     module.RULE
-    for module in (fits, off_ground, as_asked, declared, clashes, joints, racking, climbing, wind,
-                   wind_frame, anchors, hung, dug_in, opened, hinges, drop_behind, openings, allowed_load,
-                   fall, ground_contact, corrosion, wet_gluing, panels, screw_room, stand_ins, unasked,
-                   implied))
+    for module in (fits, off_ground, as_asked, declared, clashes, held_together, joints, racking, climbing,
+                   wind, wind_frame, anchors, hung, dug_in, opened, hinges, drop_behind, openings,
+                   allowed_load, fall, ground_contact, corrosion, wet_gluing, panels, screw_room, stand_ins,
+                   unasked, implied))
 
 
 def validate(template: Template) -> tuple[Fault, ...]:
