@@ -8,10 +8,12 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 import builders as b
+from handmade import asked
 from yardwright.domain import hardware, labour, parts, pricing
 from yardwright.domain.errors import BadJob
 from yardwright.domain.job import Delivery, Discount, Extra
 from yardwright.domain.money import Money, total
+from yardwright.domain.piece.model import FittedHardware
 from yardwright.domain.pricing import costs, lines
 from yardwright.domain.shop import TaxRule
 
@@ -29,13 +31,13 @@ def bench(finish="none"):
 def quote(*pieces, job=None, **rules):
     """The price of pieces (or (piece, quantity)) in the small shop with some price rules changed."""
     shop = b.shop(prices=b.price_rules(**rules))
-    asked = [piece if isinstance(piece, tuple) else (piece, 1) for piece in pieces or (bench(),)]
+    wanted = [piece if isinstance(piece, tuple) else (piece, 1) for piece in pieces or (bench(),)]
     job = job or b.job()
-    listed = parts.cut_list(asked, shop)
+    listed = parts.cut_list(wanted, shop)
     stock, groups = b.cut(listed, shop)
-    goods = hardware.count(asked, shop)
-    hours = labour.estimate(asked, listed, groups, goods, job, shop)
-    return pricing.price(job, asked, listed, stock, groups, goods, hours, shop)
+    goods = hardware.count(wanted, shop)
+    hours = labour.estimate(wanted, listed, groups, goods, job, shop)
+    return pricing.price(job, wanted, listed, stock, groups, goods, hours, shop)
 
 
 def line_sum(price):
@@ -150,6 +152,23 @@ def test_installation_is_on_the_delivery_line_and_costs_its_hours():
     cost = 1.15 * (standard.setup_minutes + standard.minutes) / 60 * 60_00
     assert amount(got, "delivery") == pytest.approx(cost / 0.75, abs=3)
     assert got.items == quote().items
+
+
+def fixed(made, brackets=2.0):
+    """The piece with a check that says it is anchored, and brackets to the wall."""
+    bracket = FittedHardware("Wall bracket", "bracket", brackets, {}, {"to": "wall"}, "")
+    return replace(made, checks=(asked("tip over", anchored=True),), hardware=(bracket,))
+
+
+@pytest.mark.parametrize(("brackets", "free", "words"), [
+    ((2.0,), 0, "set in place, levelled and anchored"), ((1.0,), 0, "set in place and levelled"),
+    ((), 1, "set in place and levelled"), ((2.0,), 1, "set in place and levelled; {name} anchored")])
+def test_only_what_is_quoted_with_anchors_is_said_to_be_anchored(brackets, free, words):
+    made = [*(fixed(bench(), n) for n in brackets), *(bench() for _ in range(free))]
+    name = made[0].template.name
+    (got,) = lines.delivery_line(b.job(delivery=Delivery(0.0, install=True)), Money(0, "USD"),
+                                 lines.setting_words(made), b.price_rules())
+    assert got.text == f"Delivery; {words.format(name=name)}"
 
 
 def test_a_share_or_an_amount_comes_off_and_the_tax_with_it():

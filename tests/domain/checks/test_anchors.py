@@ -49,6 +49,7 @@ def test_the_pull_is_the_moment_its_weight_leaves_by_hand() -> None:
     (found,) = judged(light(cabinet(), 36.0))
     assert found.level is Level.NOT_CHECKED
     assert "31 lbf together at 32 in" in found.detail and "82 lbf upward" in found.detail
+    assert found.limit == "not known: no load is given for them"
     assert found.measured == "82 lbf on each"            # one of the two is at the far feet
     assert "984 in·lbf" in found.working
 

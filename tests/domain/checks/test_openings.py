@@ -140,5 +140,5 @@ def test_the_open_top_of_a_filled_box_is_no_opening_and_that_of_an_empty_one_is(
 
 
 def test_what_adults_use_has_a_note_to_the_shop_alone_and_children_are_told_on_the_paper() -> None:
-    (adult,), (child,) = judged(frame(150.0, 400.0, 300.0), "adult"), judged(frame(150.0, 400.0, 300.0), "child")
+    (adult,), (child,) = (judged(frame(150.0, 400.0, 300.0), users) for users in ("adult", "child"))
     assert not adult.customer and child.customer

@@ -53,8 +53,8 @@ def _row(finding: Json, width: float, working: bool) -> Table:
 def _figures(finding: Json) -> str:
     measured, limit = finding.get("measured"), finding.get("limit")
     if measured and limit:
-        return f"Here {measured}; the limit is {limit}."
-    return f"Here {measured}." if measured else f"The limit is {limit}." if limit else ""
+        return f"Here {measured}; limit: {limit}."
+    return f"Here {measured}." if measured else f"Limit: {limit}." if limit else ""
 
 
 def _badge(level: str) -> Table:

@@ -1,10 +1,8 @@
-"""Anchorage: whether a piece is fixed, and what its anchors must hold of what its weight does not.
+"""Anchorage: what the anchors of a fixed piece (piece/fixed.py) must hold of what its weight does not.
 
-Fixed is a piece whose template says so and whose quote holds two anchors or more: goods of the kind anchor,
-or brackets and straps that say where they go (words to = "wall" or "ground"); bolts and corner brackets hold
-its own members together and fix nothing. Fixed proves nothing yet. The moment M that the weight leaves asks
-T = M/B upward of the anchors at the far feet, half of them, B from foot line to foot line, and F = M/h of
-them all at the height h of the push; the greater counts. It is held against the load that the goods list
+Fixed proves nothing yet. The moment M that the weight leaves asks T = M/B upward of the anchors at the far
+feet, half of them, B from foot line to foot line, and F = M/h of them all at the height h of the push; the
+greater counts. It is held against the load that the goods list
 gives for one (size ``load = 500 N``, as its maker allows it: no factor is added). No load given: a caution,
 and from 100 lbf on one anchor a stop, as is too small a load. Never ok.
 What the anchor goes into is never known here. Units N, mm, N·mm. Limits of validity: a straight pull, half of
@@ -17,13 +15,9 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from ..finding import Level
-from ..piece.model import FittedHardware, Piece
+from ..piece.fixed import anchors_of, count_of, is_fixed
 from .rule import Case
 from .stance import Unheld, stance_of
-
-ALWAYS_ANCHORS = "anchor"
-WHERE_SAID = ("bracket", "strap")
-PLACES = ("wall", "ground")
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,23 +34,6 @@ class Hold:
     def holds(self) -> bool:
         """Whether it may stand by its anchors, proven or not."""
         return self.level is not Level.STOP
-
-
-def anchors_of(piece: Piece) -> tuple[FittedHardware, ...]:
-    """The hardware that goes into a wall or the ground."""
-    return tuple(h for h in piece.hardware if h.count > 0 and (
-        h.kind == ALWAYS_ANCHORS or (h.kind in WHERE_SAID and h.words.get("to") in PLACES)))
-
-
-def count_of(piece: Piece) -> int:
-    """How many anchors are quoted."""
-    return int(sum(h.count for h in anchors_of(piece)))
-
-
-def is_fixed(piece: Piece) -> bool:
-    """Whether a check of the template says that it is fixed, and two anchors at least are quoted."""
-    said = any(bool(asked.values.get("anchored", False)) for asked in piece.checks)
-    return said and count_of(piece) >= 2
 
 
 def load_n(case: Case) -> float | None:

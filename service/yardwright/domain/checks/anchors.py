@@ -13,9 +13,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from ..finding import Finding, Level
+from ..piece.fixed import count_of, is_fixed
 from ..piece.model import AskedCheck
 from . import attached_seats, climbing, lean_back, opened, tip_over, wind
-from .anchorage import count_of, each_n, is_fixed, load_n, load_source, most_asked, pulls
+from .anchorage import each_n, load_n, load_source, most_asked, pulls
 from .held_up import by_weight
 from .rule import Case, Rule
 from .stance import Unheld
@@ -52,7 +53,7 @@ def _told(asked: AskedCheck, case: Case, load: Unheld) -> Finding:
     if rated is None:
         return Finding(
             asked.rule.rule, Level.NOT_CHECKED, "What its anchors hold: not checked", detail,
-            f"{words.force(each)} on each", "no load is given for them", source,
+            f"{words.force(each)} on each", "not known: no load is given for them", source,
             f"Take anchors whose maker allows {words.force(each)} each, look at what they go into, and "
             "choose screws or plugs for that.", worked)
     good = each <= rated

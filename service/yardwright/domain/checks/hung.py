@@ -16,8 +16,9 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from ..finding import Finding, Level
+from ..piece.fixed import count_of
 from ..piece.model import AskedCheck
-from .anchorage import count_of, judged, load_source
+from .anchorage import judged, load_source
 from .held_up import is_hung, rests
 from .rule import Case, Rule
 from .touches import UP, reach

@@ -17,9 +17,10 @@ from dataclasses import dataclass
 
 from ..finding import Finding, Level
 from ..piece import balanced
+from ..piece.fixed import is_fixed
 from ..piece.model import AskedCheck, Vector
 from ..piece.vectors import turned
-from .anchorage import is_fixed, outcome, resting
+from .anchorage import outcome, resting
 from .held_up import by_weight
 from .rule import Case, Rule
 from .stance import Level2, Side, Stance, Unheld, stance_of

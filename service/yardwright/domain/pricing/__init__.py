@@ -26,7 +26,15 @@ from ..piece.model import Piece
 from ..shop import Shop
 from .build_up import build_up, spent_on
 from .costs import Cost, delivery_cost, item_costs
-from .lines import delivery_line, discount_lines, extra_lines, item_line, rounding_line, sold_for
+from .lines import (
+    delivery_line,
+    discount_lines,
+    extra_lines,
+    item_line,
+    rounding_line,
+    setting_words,
+    sold_for,
+)
 from .model import CostLine, ItemCost, Price, PriceLine, TaxLine
 from .tax import taxes
 
@@ -46,7 +54,8 @@ def price(job: Job, pieces: Sequence[tuple[Piece, int]], parts: Sequence[Part],
     items = [item_line(piece, quantity, net, job, shop)
              for (piece, quantity), net in zip(pieces, nets, strict=True)]
     away = delivery_cost(labour, rules)
-    lines = [*items, *extra_lines(job, rules), *delivery_line(job, away.whole, _said(on_site), rules)]
+    done = [*(setting_words([p for p, _ in pieces]) if job.delivery.install else ()), *_said(on_site)]
+    lines = [*items, *extra_lines(job, rules), *delivery_line(job, away.whole, done, rules)]
     lines += discount_lines(job, lines, rules)
     lines += rounding_line(lines, rules)
     tax = taxes(lines, _material_shares(lines, costs), rules)

@@ -9,6 +9,7 @@ from ..errors import BadJob, Fault
 from ..job import Discount, Job
 from ..measure import Writer, from_mm
 from ..money import Money, split, total, up_to_multiple
+from ..piece.fixed import is_fixed
 from ..piece.model import Piece
 from ..shop import PriceRules, Shop
 from .model import PriceLine
@@ -65,6 +66,14 @@ def distance_fee(distance_km: float, rules: PriceRules) -> Money:
     return max(rules.delivery_least, rules.delivery_per_km.scaled(round(beyond, 3), "up"))
 
 
+def setting_words(pieces: Sequence[Piece]) -> list[str]:
+    """What installing is: only what is quoted with anchors is said to be anchored, by name where not all is."""
+    fixed = list(dict.fromkeys(piece.template.name for piece in pieces if is_fixed(piece)))
+    if fixed and all(is_fixed(piece) for piece in pieces):
+        return ["set in place, levelled and anchored"]
+    return ["set in place and levelled", *(f"{name} anchored" for name in fixed)]
+
+
 def delivery_line(job: Job, work: Money, done: Sequence[str], rules: PriceRules) -> Iterator[PriceLine]:
     """Delivery, with the hours at the customer's (``work``: their cost, ``done``: what) sold like others."""
     delivery = job.delivery
@@ -74,7 +83,6 @@ def delivery_line(job: Job, work: Money, done: Sequence[str], rules: PriceRules)
     words = ["Delivery"]
     if delivery.distance_km > 0:
         words = [f"Delivery, {_distance(delivery.distance_km, job.units)}"]
-    words += ["set in place, levelled and anchored"] if delivery.install else []
     words += done
     free = 0 < delivery.distance_km <= rules.delivery_free_km
     words += [f"no charge within {_distance(rules.delivery_free_km, job.units)}"] if free else []
