@@ -2,8 +2,8 @@
 
 Boards that a seat load, attached seats or a tip over with a seat names, less those that only carry others
 named with them, and boards level with these. Where none is named: level boards that one may sit down on,
-10 to 24 in up with nothing close above, 8 in deep together or more. Boards side by side are one seat; it has
-room for whole people along its longer way, one at least. mm.
+10 to 24 in up with nothing close above, 8 in deep together or more, no floor under
+earth. Boards side by side are one seat; it has room for whole people along its longer way, one at least. mm.
 Source: geometry; heights data/limits/people.toml; the least depth and the room above are judgement.
 """
 
@@ -13,17 +13,19 @@ from collections.abc import Container, Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
 from ..piece.model import Member, Vector
-from ..template.stands import IN_GROUND
+from ..template.stands import IN_GROUND, ON_WALL
 from .footprint import Bounds, bounds
 from .rule import Case
 from .touches import UP, corners, dot, ground, reach
 
+SOIL = ("soil floor", "soil sides", "soil weight")
 FLAT = 0.9999                # cosine: faces this near to parallel lie in one plane
 ALIKE_MM = 3.0               # tops this near to the seat's are of the seat; judgement
 _LEVEL = 0.9                 # cosine with upright: one may sit down on it
 _BESIDE_MM = 50.0            # boards nearer than this side by side are one seat; judgement
 _DEEP_MM = 203.2             # 8 in: what is narrower is an edge, no seat; judgement
 _ABOVE_MM = 300.0            # room that a body needs above; judgement
+_RIM_MM = 50.0               # walls rise this far above a floor that earth lies on; judgement
 _RISES = 0.7                 # cosine: a contact looking this far up carries what lies on it
 
 
@@ -86,14 +88,26 @@ def _face(member: Member) -> tuple[Vector, float]:
 
 
 def found_seats(case: Case, known: Container[str] = ()) -> tuple[Member, ...]:
-    """Level boards that one may sit down on, less those known."""
-    return level_tops(case, case.limit("people.seat_height.child_least"),
-                      case.limit("people.seat_height.climb"), known)
+    """Level boards that one may sit down on, less those known and the floor of a room that earth fills."""
+    found = level_tops(case, case.limit("people.seat_height.child_least"),
+                       case.limit("people.seat_height.climb"), known)
+    filled = any(c.rule.rule in SOIL or c.rule.words.get("kind") == "planter" for c in case.piece.checks)
+    walls = [bounds([m]) for m in case.piece.members if m.material == "board"] if filled else []
+    return tuple(m for m in found if not (filled and _walled(bounds([m]), walls)))
+
+
+def _walled(board: Bounds, walls: Sequence[Bounds]) -> bool:
+    """Whether boards rise above it on all four sides of its middle."""
+    middle = [(board[k] + board[k + 3]) / 2 for k in (0, 1)]
+    over = [w for w in walls if w[2] <= board[5] + _RIM_MM < w[5]]
+    return all(any(w[1 - k] < middle[1 - k] < w[4 - k] and ((w[k] + w[k + 3]) / 2 - middle[k]) * way > 0
+                   for w in over) for k in (0, 1) for way in (-1.0, 1.0))
 
 
 def level_tops(case: Case, low_mm: float, high_mm: float, known: Container[str] = ()) -> tuple[Member, ...]:
     """Level boards between two heights above the ground with nothing close above, 8 in deep together."""
-    floor = ground(case.piece)
+    # Hung, its heights count from the ground itself, not from its own lowest board.
+    floor = 0.0 if case.piece.template.stands == ON_WALL else ground(case.piece)
     solid = [m for m in case.piece.members if m.material != "roll"]
     level = [m for m in solid if m.key not in known and abs(m.frame.thick[2]) > _LEVEL
              and low_mm <= reach(m, UP)[1] - floor <= high_mm]
