@@ -56,11 +56,21 @@ def test_an_accessible_back_begins_2_in_above_the_seat_at_most() -> None:
     assert "Back: begins high above the seat" in {f.title for f in found}
 
 
-@pytest.mark.parametrize(("length_mm", "people"), [(1500, 3), (60 * INCH, 3), (72 * INCH, 4), (17 * INCH, 0)])
+@pytest.mark.parametrize(("length_mm", "people"), [(1500, 3), (60 * INCH, 3), (72 * INCH, 4), (18 * INCH, 1)])
 def test_people_to_a_bench(length_mm: float, people: int) -> None:
     """One person for each 18 in (457 mm) of bench without arms: IBC 1004.6 (memory); counts recomputed."""
     found = seat.check(asked("seat", height=450.0, length=length_mm), case(BENCH))
     assert any(f.title.startswith(f"Room for {people} ") for f in found)
+
+
+@pytest.mark.parametrize(("length_in", "users", "level", "title"), [
+    (17.9, "adult", Level.NOTE, "Room for one, snug"), (16, "adult", Level.NOTE, "Room for one, snug"),
+    (15.9, "older", Level.CAUTION, "Narrow for one adult"), (12, "child", Level.NOTE, "Room for one, snug")])
+def test_a_seat_under_18_in_is_for_one_and_under_16_in_narrow_for_an_adult(
+        length_in: float, users: str, level: Level, title: str) -> None:
+    """Hips of large adults sitting 16-17 in (memory); 18 in a person: IBC 1004.6 (memory)."""
+    found = seat.check(asked("seat", height=450.0, length=length_in * INCH, users=users), case(BENCH))
+    assert [(f.level, f.title) for f in found if "one" in f.title] == [(level, title)]
 
 
 @pytest.mark.parametrize(("length_in", "people"), [(72, 3), (96, 4)])

@@ -2,7 +2,8 @@
 
 Bounds by user (adult, older, child, accessible) from bench guides and the 2010 ADA Standards 903, which bind
 public benches only and are a good-practice target in a yard. Room: whole persons in length / width each;
-18 in a person fits, 24 in is comfortable. Lengths in mm.
+18 in a person fits, 24 in is comfortable; a narrower seat is for one, a caution for adults below 16 in.
+Lengths in mm.
 Limits of validity: hard seats without a cushion, people of common size. Sources: bench guides, 2010 ADA 903
 (seen).
 """
@@ -90,17 +91,10 @@ def _room(asked: AskedCheck, case: Case, users: str) -> Iterator[Finding]:
     length = float(asked.values.get("length") or 0.0)
     if length <= 0.0:
         return
-    fit = int(length // case.limit("structure.people_pitch"))
-    comfortable = int(length // case.limit("structure.people_pitch_good"))
+    pitch, good = case.limit("structure.people_pitch"), case.limit("structure.people_pitch_good")
+    yield _for_many(asked, case, length, pitch, good) if length >= pitch else (
+        _for_one(asked, case, users, length, pitch))
     words = case.words
-    yield Finding(
-        asked.rule.rule, Level.NOTE, f"Room for {fit} " + ("person" if fit == 1 else "people"),
-        f"{fit} at {words.length(case.limit('structure.people_pitch'))} each, {comfortable} in comfort at "
-        f"{words.length(case.limit('structure.people_pitch_good'))}.", words.length(length),
-        f"{words.length(case.limit('structure.people_pitch'))} a person",
-        case.source("structure.people_pitch", "structure.people_pitch_good"),
-        working=f"{words.length(length)} / {words.length(case.limit('structure.people_pitch'))} = {fit} "
-        f"whole; / {words.length(case.limit('structure.people_pitch_good'))} = {comfortable} in comfort")
     least = case.limit("people.accessible_length")
     if users == "accessible" and length < least - STEP_MM:
         yield Finding(asked.rule.rule, Level.CAUTION, "Short for an accessible bench",
@@ -108,6 +102,34 @@ def _room(asked: AskedCheck, case: Case, users: str) -> Iterator[Finding]:
                       f"{words.length(least)} at least", case.source("people.accessible_length"),
                       f"Make it {words.length(least)} long.",
                       f"length of the seat: {words.held(length, least, None)}")
+
+
+def _for_many(asked: AskedCheck, case: Case, length: float, pitch: float, good: float) -> Finding:
+    words, fit, comfortable = case.words, int(length // pitch), int(length // good)
+    at_ease = (f", {comfortable} in comfort at {words.length(good)}." if comfortable else
+               f"; in comfort from {words.length(good)}.")
+    return Finding(
+        asked.rule.rule, Level.NOTE, f"Room for {fit} " + ("person" if fit == 1 else "people"),
+        f"{fit} at {words.length(pitch)} each{at_ease}", words.length(length),
+        f"{words.length(pitch)} a person",
+        case.source("structure.people_pitch", "structure.people_pitch_good"),
+        working=f"{words.length(length)} / {words.length(pitch)} = {fit} whole; / {words.length(good)} = "
+        f"{comfortable} in comfort")
+
+
+def _for_one(asked: AskedCheck, case: Case, users: str, length: float, pitch: float) -> Finding:
+    """A seat for one: a caution where it is narrower than an adult's hips."""
+    words, least = case.words, case.limit("people.seat_width.least")
+    narrow = users != "child" and length < least - STEP_MM
+    return Finding(
+        asked.rule.rule, Level.CAUTION if narrow else Level.NOTE,
+        "Narrow for one adult" if narrow else "Room for one, snug",
+        f"The seat is {words.length(length)} wide; {words.length(pitch)} is the usual width for one.",
+        words.length(length), f"{words.length(least)} at least",
+        case.source("people.seat_width.least", "structure.people_pitch"),
+        f"Make it {words.length(pitch)} wide between the arms." if narrow else "",
+        f"width of the seat: {words.held(length, least, None, STEP_MM)}"
+        + (" (not asked of children)" if users == "child" and length < least - STEP_MM else ""))
 
 
 RULE = Rule("seat", check, needs={"height": "length"},
