@@ -3,7 +3,7 @@
  * from the network and, without signal, from the last answer kept. A new version waits until the person
  * says so. Nothing but GET is ever kept.
  */
-const VERSION = 'shell-0ade0aa2a333bc05';
+const VERSION = 'shell-28f2d029a24bc340';
 const SHELL = [
   'asking.js',
   'controller.js',

@@ -14,8 +14,11 @@ export const mendable = (one) =>
 
 export const mendableOf = (quote) => findingsOf(quote).filter(mendable);
 
-/** What the finding itself says would mend it, without the changes: they are offered one by one. */
-export function ownMend({ mend, mends }) {
+const NONE_FOUND = 'No change of its sizes and choices that was tried mends it, nor two at once.';
+
+/** What the finding itself says would mend it, without the changes: they are offered one by one; or that none was found. */
+export function ownMend({ mend, mends, searched }) {
+  if (searched === 'nothing') return [mend, NONE_FOUND].filter(Boolean).join(' ');
   if (!mends?.length) return mend;
   const from = mend.toLowerCase().indexOf(mends[0].text.toLowerCase());
   return from < 0 ? mend : mend.slice(0, from).replace(/; or $/, '.');

@@ -208,3 +208,12 @@ def test_boards_in_the_rack_are_asked_with_the_timber_of_the_piece(page: Page) -
     missing = asked(page, CORNER | {"rack": [line | {"length": ""}]})
     assert missing["faults"] == [["rack.0.length", "Boards 1, length of one: measure the length of one."]]
     assert "on_hand" not in asked(page, CORNER | {"rack": None})["body"]      # a draft kept by an older app
+
+
+@pytest.mark.parametrize(("searched", "said"), [
+    ("nothing", "Make it deep. No change of its sizes and choices that was tried mends it, nor two at once."),
+    ("stopped", "Make it deep."), ("", "Make it deep.")])
+def test_that_no_change_was_found_is_said_on_the_phone_alone(page: Page, searched: str, said: str) -> None:
+    own = page.evaluate("async (one) => (await import('/logic/mends.js')).ownMend(one)",
+                        {"mend": "Make it deep.", "mends": [], "searched": searched})
+    assert own == said

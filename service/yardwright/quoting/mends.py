@@ -5,7 +5,8 @@ neither a new stop nor a new caution: an option, a heavier section, more posts, 
 once where no single one does. Where a stop comes down to a caution of its own check, or to something not
 checked, that is told, and comes after what leaves nothing. What is found is held against every check and
 priced with the whole job. A piece that is sound costs nothing. Work is counted, never timed, and shared out
-among the findings; that a search was stopped is told by ``searched`` alone, for the phone to offer more.
+among the findings; that a search found nothing or was stopped is told by ``searched`` alone, for the phone to
+say and to offer more.
 """
 
 from __future__ import annotations
@@ -30,7 +31,6 @@ MOST_MENDS = 3               # of one finding, for a job that asks for several
 ASKED = 4                    # times the work for such a job
 PROOFS = 2.5                 # of changes that each finding may have, while there is work left
 TIMES_QUOTE = 2              # a quote of much more than that may take so many times its own work
-NONE_FOUND = "No change of its sizes and choices that was tried mends it, nor two at once."
 
 
 def with_mends(quote: Quote, shop: Shop) -> Quote:
@@ -114,12 +114,10 @@ def _after(search: Search, change: Change) -> Finding | None:
 
 
 def _mended(finding: Finding, mends: Sequence[Mend], stopped: bool) -> Finding:
-    """The finding with its mends in words. A search cut short says nothing on paper: it is no customer's."""
-    kept = finding.mend.rstrip(". ")
-    if not mends and stopped:
-        return replace(finding, searched="stopped")
+    """The finding with its mends in words. A search without one says nothing on paper."""
     if not mends:
-        return replace(finding, searched="nothing", mend=f"{kept}. {NONE_FOUND}" if kept else NONE_FOUND)
+        return replace(finding, searched="stopped" if stopped else "nothing")
+    kept = finding.mend.rstrip(". ")
     told = "; or ".join(f"{m.text} ({_signed(m)}{_then(m)})" for m in mends)
     mend = f"{kept}; or {told}." if kept else f"{told[0].upper()}{told[1:]}."
     return replace(finding, mends=tuple(mends), searched="found", mend=mend)
