@@ -116,6 +116,42 @@ def test_wind_on_an_anchored_screen_is_a_stop_with_the_pull_where_no_load_is_giv
     assert found.title == "Wind blows it over"
 
 
+@pytest.mark.parametrize(("size", "exposure", "level", "title"), [
+    ((1500, 300, 700), "roof", Level.CAUTION, "Wind can blow it over"),
+    ((1500, 300, 700), "coast", Level.CAUTION, "Wind can blow it over"),
+    ((1500, 300, 700), "open", Level.CAUTION, "Wind can blow it over"),
+    ((1500, 1500, 400), "roof", Level.CAUTION, "Wind can push it along"),
+    ((1500, 1500, 400), "open", Level.OK, "Stands in the wind")])
+def test_low_pieces_are_judged_where_the_wind_is_strong(size: tuple[float, float, float], exposure: str,
+                                                        level: Level, title: str) -> None:
+    """By hand, cedar of 358 kg/m3: 0.613·42²·1.5·1.5·0.7 = 1703 N over 350 mm against 0.6·1106 N over 150 mm;
+    0.613·42²·1.5·1.5·0.4 = 973 N against 0.4·0.6·3160 = 758 N of rubbing, at 34 m/s 638 N."""
+    made = piece([box("Block", (0, 0, 0), size)])
+    (found,) = wind.check(asked("wind"), case(made, Site(exposure=exposure)))
+    assert (found.level, found.title) == (level, title)
+
+
+@pytest.mark.parametrize(("high", "exposure"), [
+    (700, "sheltered"), (700, "suburban"), (700, ""), (700, "windy"), (390, "roof")])
+def test_low_pieces_are_not_judged_elsewhere_nor_lower_than_a_bench(high: float, exposure: str) -> None:
+    made = piece([box("Block", (0, 0, 0), (1500, 300, high))])
+    assert wind.check(asked("wind"), case(made, Site(exposure=exposure))) == ()
+
+
+def test_a_low_planter_is_told_to_be_filled_and_a_fixed_piece_judged_by_its_anchors() -> None:
+    block = box("Block", (0, 0, 0), (1500, 300, 700))
+    full = piece([block], [asked("soil weight", soil_volume=3e9)])
+    (found,) = wind.check(asked("wind"), case(full, Site(exposure="roof")))
+    assert found.level is Level.CAUTION and found.mend.startswith("Fill it as soon as it stands")
+    assert wind.check(asked("wind"), case(full, Site(exposure="open")))[0].level is Level.NOTE
+    fixed = piece([block], [asked("tip over", anchored=True, push_height=700.0)], hardware=BRACKETS)
+    (found,) = wind.check(asked("wind"), case(fixed, Site(exposure="roof")))
+    assert found.level is Level.CAUTION and "anchors" in found.detail
+    broad = piece([box("Block", (0, 0, 0), (1500, 1500, 400))], fixed.checks, hardware=BRACKETS)
+    (found,) = wind.check(asked("wind"), case(broad, Site(exposure="roof")))
+    assert (found.level, found.title) == (Level.NOTE, "Wind: only its fixing holds it")
+
+
 def test_a_heavy_squat_tower_stands_in_the_wind() -> None:
     tower = replace(box("Tower", (0, 0, 0), (1250, 1250, 1300)), density_kg_m3=400.0)
     assert wind.check(asked("wind"), case(piece([tower]), Site(exposure="coast")))[0].level is Level.OK

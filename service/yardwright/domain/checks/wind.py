@@ -1,10 +1,12 @@
-"""Wind on tall pieces and screens: does it stand, and what must its anchors hold.
+"""Wind: does a tall piece or screen stand, what must its anchors hold, and what is blown off a roof.
 
 q = 0.613·v² (N/m², v in m/s), F = q·c_f·A on the whole upright area of its broad side, at half its height;
 it stands while 0.6·W·a >= F·h/2 and otherwise needs anchors that hold T = (F·h/2 - 0.6·W·a)/B, B between the
 foot lines. v by the site's exposure: sheltered, suburban, open, coast, roof. Always runs for pieces from
 1.1 m high, and for slim ones from 0.9 m. Unknown exposure: not checked. Gaps between boards are counted as
-solid: on the safe side. Units N, mm.
+solid: on the safe side. Lower pieces from 400 mm on, where the site says open, coast or roof: by the same
+formula, empty, and they slide where F > r·0.6·W, r the rubbing under the feet; a caution at most, in the
+open a note where it only slides or soil will hold it. Units N, mm.
 Source: the form of ASCE 7 and EN 1991-1-4 (memory); the local code decides.
 Limits of validity: solid faces, steady wind; gusts that shake it and lee of walls are not reckoned.
 """
@@ -14,20 +16,23 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from ..finding import Finding, Level
+from ..piece.fixed import is_fixed
 from ..piece.model import AskedCheck
 from .anchorage import outcome, resting
-from .held_up import is_dug_in, is_hung
+from .held_up import by_weight, is_dug_in, is_hung
 from .rule import Case, Rule, Unknown
 from .stance import Level2, Unheld, stance_of
 from .words import GRAVITY
 
 EXPOSURES = ("sheltered", "suburban", "open", "coast", "roof")
+_HARD = ("coast", "roof")
+_WINDY = ("open", *_HARD)
 
 
 def check(asked: AskedCheck, case: Case) -> tuple[Finding, ...]:
-    """One finding for the broad side; nothing for low, broad pieces."""
+    """One finding for the broad side; nothing for low, broad pieces out of strong wind."""
     if not looked_at(case):
-        return ()
+        return _loose(asked.rule.rule, case)
     if is_dug_in(case):
         return ()                        # dug_in.py and wind_frame.py
     if is_hung(case):
@@ -55,6 +60,47 @@ def check(asked: AskedCheck, case: Case) -> tuple[Finding, ...]:
         f"{case.limit('wind.shape'):g}·A = {words.force(force)}; {case.limit('wind.dead'):g}·W·a = "
         f"{words.force(weight)} × {words.length(arm)} against F·h/2 = {words.force(force)} × "
         f"{words.length(high / 2)}"),)
+
+
+def _loose(rule: str, case: Case) -> tuple[Finding, ...]:
+    """What is too low to count as a screen, where the wind is strong: blown over, pushed along, or not."""
+    words, high, given = case.words, case.piece.standing_mm[2], case.site.exposure.strip().lower()
+    if given not in _WINDY or high < case.limit("wind.low_from") or not by_weight(case):
+        return ()
+    force, arm, _, _ = pushed(case)
+    push = pressure(case) * case.limit("wind.shape") * max(case.piece.standing_mm[:2]) * high
+    weight, rubs = case.limit("wind.dead") * case.piece.mass_kg * GRAVITY, case.limit("wind.rubbing")
+    soil = case.limit("wind.dead") * _soil_kg(case) * GRAVITY
+    over, along = force * high / 2 > weight * arm, push > rubs * weight
+    filled = soil > 0.0 and force * high / 2 <= (weight + soil) * arm and push <= rubs * (weight + soil)
+    level, title, more, mend = Level.OK, "Stands in the wind", "", ""
+    if over or along:
+        level, title, more, mend = outcome(
+            resting(case, next(unheld(case))),
+            Level.CAUTION if given in _HARD or (over and not filled) else Level.NOTE,
+            "Wind can blow it over" if over else "Wind can push it along", "Wind: only its fixing holds it",
+            ("Fill it as soon as it stands; until then tie" if filled else "Tie")
+            + " it down, or bring it in before a storm.")
+        if level is Level.STOP:
+            level = Level.CAUTION
+        if not over and is_fixed(case.piece):
+            level, title, mend = Level.NOTE, "Wind: only its fixing holds it", ""
+    return (Finding(
+        rule, level, title,
+        f"Exposure {case.site.exposure}: {words.force(push)} of wind on its broad side, {words.length(high)} "
+        f"high; empty it weighs {words.mass(case.piece.mass_kg)}.{more}",
+        words.turning(force * high / 2) if over else words.force(push),
+        words.turning(weight * arm) if over else words.force(rubs * weight),
+        case.source("wind.air", "wind.shape", f"wind.speed.{given}", "wind.rubbing"), mend,
+        f"F·h/2 = {words.force(force)} × {words.length(high / 2)} against {case.limit('wind.dead'):g}·W·a = "
+        f"{words.force(weight)} × {words.length(arm)}; F = {words.force(push)} against r·"
+        f"{case.limit('wind.dead'):g}·W = {rubs:g} × {words.force(weight)}"),)
+
+
+def _soil_kg(case: Case) -> float:
+    """Dry mix that a planter is filled with, by its checks; 0 where it holds none."""
+    room = max((float(c.values.get("soil_volume") or 0.0) for c in case.piece.checks), default=0.0)
+    return case.limit("soil.dry_density") * 1e-9 * room if room else 0.0
 
 
 def looked_at(case: Case) -> bool:
