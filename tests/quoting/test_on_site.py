@@ -7,6 +7,7 @@ from datetime import date
 
 import pytest
 
+from yardwright.domain.finding import Level
 from yardwright.domain.job import Customer, Delivery, Item, Job
 from yardwright.domain.measure import MM
 from yardwright.domain.quote import Quote
@@ -65,6 +66,7 @@ def test_legs_to_be_scribed_are_cut_longer_by_the_fall(narrow: Quote, demo_shop_
     before = {p.keys: p for p in level.items[0].parts}
     longer = {p.name: p.rough_length_nm - before[p.keys].rough_length_nm for p in narrow.items[0].parts}
     told = next(f for f in narrow.items[0].findings if f.rule == "fall of the ground")
+    assert told.level is Level.NOTE, "it is in the price"
     assert {name for name, more in longer.items() if more} == {"Front leg", "Rear leg"}
     assert {f"{more // MM} mm" for more in longer.values() if more} == {told.measured}
     assert all(p.length_nm == before[p.keys].length_nm for p in narrow.items[0].parts)

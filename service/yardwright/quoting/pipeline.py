@@ -46,7 +46,8 @@ def make_quote(job: Job, shop: Shop) -> Quote:
     beside = tuple(together(job, counted))
     fits = _each(pieces, lambda made: _among(fit_of(made, job.site, job.units, shop), beside))
     cost = costed(job, counted, shop)
-    findings = tuple(checks.run(made, its_fit, job.site, shop, writer)
+    findings = tuple(checks.run(made, its_fit, job.site, shop, writer,
+                                worked_on_site=labour.at_the_customers(job))
                      for made, its_fit in zip(pieces, fits, strict=True))
     of_job = (*fit.site_findings(job.site, shop, writer), *beside, *cost.findings)
     items = quoted_items(counted, fits, cost.parts, cost.hours, cost.price, findings, shop)

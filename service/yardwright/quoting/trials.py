@@ -12,7 +12,7 @@ from dataclasses import dataclass, field, replace
 from enum import IntEnum
 from functools import cached_property
 
-from ..domain import checks, fit, measure, piece
+from ..domain import checks, fit, labour, measure, piece
 from ..domain.errors import Refused
 from ..domain.finding import Finding, Level
 from ..domain.fit import Fit
@@ -102,7 +102,8 @@ class Trials:
     def _checked(self, made: Piece, rule: str, on: On) -> tuple[Finding, ...]:
         only = FIT if rule == WAY_IN else rule
         found = self._fit(made, on) if rule in (ALL, FIT, WAY_IN) else None
-        told = checks.run(made, found, self.job.site, self.shop, self.writer, only)
+        told = checks.run(made, found, self.job.site, self.shop, self.writer, only,
+                          labour.at_the_customers(self.job))
         return tuple(f for f in told if source(f) == rule) if only == FIT else told
 
     def _fit(self, made: Piece, on: On) -> Fit | None:

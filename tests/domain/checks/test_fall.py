@@ -4,10 +4,11 @@ from __future__ import annotations
 
 import pytest
 
-from handmade import asked, box, case, piece
-from yardwright.domain.checks import fall
+from handmade import asked, box, case, piece, shop
+from yardwright.domain.checks import fall, run
 from yardwright.domain.finding import Finding, Level
 from yardwright.domain.fit.ground import drops
+from yardwright.domain.measure import Writer
 from yardwright.domain.piece.model import FittedHardware, Member, Piece
 from yardwright.domain.site import Ground, Measured, Site, Wall
 
@@ -48,6 +49,15 @@ def test_a_fall_both_ways_adds_up_in_one_corner() -> None:
     feet = drops(piece(legs(1050, 550)), Ground("deck", 0.01, 0.02), 1.0)
     drop = {(round(f.x_mm), round(f.y_mm)): f.drop_mm for f in feet}
     assert drop == pytest.approx({(25, 525): 0.0, (1025, 525): 10.0, (25, 25): 10.0, (1025, 25): 20.0})
+
+
+@pytest.mark.parametrize(("fall", "there", "level"), [
+    (0.01, True, Level.NOTE), (0.01, False, Level.CAUTION), (0.05, True, Level.CAUTION)])
+def test_legs_cut_in_the_price_are_noted_up_to_2_in(fall: float, there: bool, level: Level) -> None:
+    """1450 mm from foot to foot: 14.5 mm at 1 %, 72.5 mm at 5 %. Judgement, no source."""
+    site = Site(ground=Ground("paving", fall_along=fall))
+    (told,) = run(piece(legs(1500, 450)), None, site, shop(), Writer("mm"), "fall of the ground", there)
+    assert (told.level, told.title) == (level, "Legs to be cut to the ground")
 
 
 @pytest.mark.parametrize(("share", "level"), [(0.02, Level.NOTE), (0.021, Level.CAUTION)])

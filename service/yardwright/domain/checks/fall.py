@@ -1,9 +1,9 @@
 """Fall of the ground: what each foot needs under it so that the piece stands level.
 
 What lies under each foot and what takes it up is worked out in fit/ground.py. Up to 3/8 in (10 mm) over the
-piece is shimmed, more is cut to scribe on site: 0.5 to 1 h (common practice). Levelling feet take up what
-their thread reaches. Always runs. mm. Valid for a plane; humps and hollows are not seen. Nothing where the
-ground was said and does not fall.
+piece is shimmed, more is cut to scribe on site: 0.5 to 1 h (common practice); up to 2 in a note where the shop
+goes there and its price holds it, else a caution. Levelling feet take up what their thread reaches. Always
+runs. mm. Nothing where the ground was said and does not fall.
 Limits of validity: a plane; humps, hollows and settling ground are not seen. Source: data/limits/ground.toml.
 """
 
@@ -56,8 +56,9 @@ def _told(rule: str, case: Case, found: Levelling) -> Finding:
         mend = f"Screw the feet out by up to {_up(case, most)}." if screwed else (
             f"Bring shims that do not rot, up to {_up(case, most)} thick.")
     else:
-        level, title = Level.CAUTION, ("The fall is more than the levelling feet reach" if screwed
-                                       else "Legs to be cut to the ground")
+        plain = case.worked_on_site and not screwed and most <= case.limit("ground.scribed_plain")
+        level, title = Level.NOTE if plain else Level.CAUTION, (
+            "The fall is more than the levelling feet reach" if screwed else "Legs to be cut to the ground")
         mend = _cut(case, found)
     working = "; ".join(f"{f.name} at {words.length(f.x_mm)} from the left, {words.length(f.y_mm)} from the "
                         f"front: {words.fine(f.drop_mm)}" for f in feet[:MOST_NAMED])

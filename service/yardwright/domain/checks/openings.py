@@ -4,8 +4,8 @@ Closed openings are found in the solids (holes.py): under an arm, between slats,
 head is trapped where a square of 89 to 230 mm (3.5-9 in) goes in: where children use the piece a stop from
 600 mm above the ground, where feet no longer reach it, else a caution; for others a note to the shop. Fingers
 of children are trapped in 8-25 mm: a caution. The open top of a box of soil is none: the soil closes it.
-Always runs; a piece of very many members that children use is *not checked*. Lengths in mm. Limits of
-validity: as holes.py; neck traps in the form of a V are not judged.
+Always runs; a piece of very many members that children use is *not checked*. Lengths in mm.
+Limits of validity: as holes.py; neck traps in the form of a V are not judged.
 Sources: ASTM F1487, EN 1176-1, EN 581-1 (memory) through data/limits/table.toml.
 """
 

@@ -56,6 +56,7 @@ class Case:
     declared: tuple[Declared, ...] = ()  # where the template says what its solids do not
     called_for: tuple[AskedCheck, ...] = ()  # checks that its solids call for, unasked
     unseen: tuple[str, ...] = ()         # why something of this could not be found out
+    worked_on_site: bool = False         # the shop delivers or installs: what is cut there is in the price
 
     @property
     def words(self) -> Words:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 
 from ..errors import BadData
 from ..finding import Finding, Level
@@ -20,12 +21,12 @@ ORDER = (Level.STOP, Level.CAUTION, Level.NOT_CHECKED, Level.NOTE, Level.OK)
 
 
 def run(piece: Piece, fit: Fit | None, site: Site, shop: Shop, writer: Writer,
-        only: str = "") -> tuple[Finding, ...]:
+        only: str = "", worked_on_site: bool = False) -> tuple[Finding, ...]:
     """Every finding about one piece on its site: stop, caution, not checked, note, ok in this order.
 
-    ``only`` names one rule to run alone.
+    ``only`` names one rule to run alone; ``worked_on_site``: the shop goes there, and its work is in the price.
     """
-    case = as_built(case_of(piece, fit, site, shop, writer))
+    case = as_built(replace(case_of(piece, fit, site, shop, writer), worked_on_site=worked_on_site))
     found = [f for rule, asked in _asked(case.piece) if only in ("", asked.rule.rule)
              for f in _checked(rule, asked, case)]
     return tuple(sorted(dict.fromkeys(found), key=lambda f: ORDER.index(f.level)))
