@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import itertools
+from dataclasses import replace
 
 import pytest
 
@@ -11,7 +12,7 @@ from yardwright.domain.finding import Level
 from yardwright.domain.fit.access import carried
 from yardwright.domain.fit.carrying import in_parts
 from yardwright.domain.fit.in_parts import brought, splits
-from yardwright.domain.measure import INCH, Writer
+from yardwright.domain.measure import INCH, MM, Writer
 from yardwright.domain.piece.model import Piece
 from yardwright.domain.shop import Shop
 from yardwright.domain.site import Access
@@ -76,6 +77,26 @@ def test_a_board_that_does_not_pass_is_a_stop(bench: Piece) -> None:
     assert (found.level, found.title) == (Level.STOP, "It cannot be brought in, even in parts")
     assert found.limit == "4 in wide, 40 in high"
     assert found.mend == "Find another way in, or choose a smaller piece."
+
+
+def test_a_thin_board_that_only_goes_tilted_under_an_unmeasured_height_is_not_checked(
+        demo_shop: Shop) -> None:
+    """A rod goes round two 811-mm ways to (2 x 811^(2/3))^(3/2) = 2294 mm at most (calculus); it is 2405."""
+    planter = built(demo_shop, "planter-box", length=2430 / 25.4, depth=360 / 25.4, height=290 / 25.4)
+    turn = Access("turn", 811 * MM, None)
+    (found,) = in_parts(planter, (turn,), WRITER)
+    assert (found.level, found.title) == (Level.NOT_CHECKED, "Whether its boards go in: not checked")
+    assert "Measure the height" in found.mend
+    (low,) = in_parts(planter, (replace(turn, height_nm=600 * MM),), WRITER)
+    assert low.level is Level.STOP, "no room to tilt it"
+    assert in_parts(planter, (replace(turn, height_nm=2600 * MM),), WRITER) == (), "all of it goes on end"
+
+
+def test_a_board_too_wide_or_thick_to_be_tilted_by_hand_stays_a_stop(demo_shop: Shop) -> None:
+    planter = built(demo_shop, "planter-box", length=2430 / 25.4, depth=360 / 25.4, height=290 / 25.4)
+    heavy = replace(planter, members=tuple(replace(m, thickness_mm=60.0) for m in planter.members))
+    (found,) = in_parts(heavy, (Access("turn", 811 * MM, None),), WRITER)
+    assert found.level is Level.STOP
 
 
 def built(shop: Shop, name: str, **sizes_in: float) -> Piece:

@@ -1,9 +1,9 @@
 """Fall of the ground: what each foot needs under it so that the piece stands level.
 
 What lies under each foot and what takes it up is worked out in fit/ground.py. Up to 3/8 in (10 mm) over the
-piece is shimmed, more is cut to scribe on site: 0.5 to 1 h (common practice); up to 2 in a note where the shop
-goes there and its price holds it, else a caution. Levelling feet take up what their thread reaches. Always
-runs. mm. Nothing where the ground was said and does not fall.
+piece is shimmed, more is cut to scribe on site: 0.5 to 1 h (common practice); up to 2 in a note where the
+shop goes there and its price holds it, else a caution. Levelling feet take up what their thread reaches.
+Always runs. mm. Nothing where the ground was said and does not fall.
 Limits of validity: a plane; humps, hollows and settling ground are not seen. Source: data/limits/ground.toml.
 """
 

@@ -24,7 +24,7 @@ def run(piece: Piece, fit: Fit | None, site: Site, shop: Shop, writer: Writer,
         only: str = "", worked_on_site: bool = False) -> tuple[Finding, ...]:
     """Every finding about one piece on its site: stop, caution, not checked, note, ok in this order.
 
-    ``only`` names one rule to run alone; ``worked_on_site``: the shop goes there, and its work is in the price.
+    ``only`` names one rule to run alone; ``worked_on_site``: the shop goes there, and prices its work.
     """
     case = as_built(replace(case_of(piece, fit, site, shop, writer), worked_on_site=worked_on_site))
     found = [f for rule, asked in _asked(case.piece) if only in ("", asked.rule.rule)

@@ -33,13 +33,14 @@ def carrying(piece: Piece, access: Sequence[Access], writer: Writer) -> tuple[Fi
     how = brought(piece, access)
     shape = envelope(piece.template, piece.dimensions_nm, piece.choices)
     places = [place_finding(shape, place, way, writer) for place, way in zip(access, how.ways, strict=True)]
-    if how.split is not None and how.split.planned:
+    if how.split is not None and how.split.planned and how.stuck is None:
         places = [f for f in places if f.level is Level.OK]
     return (*places, *_parted(how, writer))
 
 
 def in_parts(piece: Piece, access: Sequence[Access], writer: Writer) -> tuple[Finding, ...]:
-    """A note with the parts that pass every narrow place; a stop where even a loose board does not.
+    """A note with the parts that pass every narrow place; a stop where even a loose board does not, *not
+    checked* where that hangs on a height nobody measured.
 
     Nothing where the whole piece passes. Source: geometry of the piece and of the places measured.
     """
@@ -47,7 +48,9 @@ def in_parts(piece: Piece, access: Sequence[Access], writer: Writer) -> tuple[Fi
 
 
 def _parted(how: Brought, writer: Writer) -> Iterator[Finding]:
-    if how.split is not None:
+    if how.split is not None and how.stuck is not None:
+        yield _boards_may_pass(how.split, *how.stuck, writer)
+    elif how.split is not None:
         yield _parts_pass(how.split, writer)
     elif how.stuck is not None:
         yield _nothing_passes(*how.stuck, writer)
@@ -64,6 +67,18 @@ def _parts_pass(split: Split, writer: Writer) -> Finding:
                    in_words(big.sizes, writer), "the narrow places measured", SOURCE,
                    "" if split.planned else "Find a wider way in, or reckon with the work on site.",
                    f"bulkiest of {count}: {in_words(big.sizes, writer)}, + {writer.length(ROOM_NM)} each way")
+
+
+def _boards_may_pass(split: Split, unit: Unit, place: Access, writer: Writer) -> Finding:
+    size, opening = in_words(unit.sizes, writer), opening_in_words(place, writer)
+    high = writer.length(max(unit.sizes) + ROOM_NM)
+    return Finding(RULE, Level.NOT_CHECKED, "Whether its boards go in: not checked",
+                   f"{unit.name[0].upper()}{unit.name[1:]} is {size}; the {place.kind} is {opening} and its "
+                   "height was not measured. Lying it does not pass; a board so thin can be tilted or stood "
+                   f"on end where nothing is above. {split.words}; left to do on site: {left_in_words(split)}. "
+                   f"{PRICED}",
+                   size, opening, SOURCE, f"Measure the height there: {high} does for any tilt.",
+                   f"lying: {size} + {writer.length(ROOM_NM)} each way against {opening}; tilted: not known")
 
 
 def _named(units: Sequence[Unit], writer: Writer) -> str:

@@ -2,16 +2,17 @@
 
 First only what is hinged comes off; then the piece is taken as it stands before each of its assembly steps,
 the last first, without the joints that later steps make; at the end it is loose boards and glued blanks. A
-part is what its joints hold together; mesh and cloth off a roll go in rolled up and are not counted.
+part is what its joints hold together; mesh and cloth off a roll go in rolled up and are not counted. A thin
+board too long to go round lying may go tilted; where the height for that was not measured, that is not known.
 """
 
 from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Callable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
-from ..measure import MM, from_mm
+from ..measure import INCH, MM, from_mm
 from ..piece.joints import components, named
 from ..piece.model import Contact, Member, Piece
 from ..piece.solid import hull_corners
@@ -27,6 +28,8 @@ FIXED = "fixed"
 NOTCH_MM = 0.5                   # a corner this far within the notch of an L makes it no L
 MOST_STEPS = 24                  # of assembly looked at, the last ones; a template may come with a job
 MOST_NAMING = 60_000             # members against names; steps that take more are not looked at
+SLENDER_NM = (2 * INCH, 8 * INCH)    # a board no thicker and no wider is tilted by hand; judgement
+STOOD_UP_NM = 120 * INCH         # as high as one stands up a board where nothing is above; judgement
 MOST_TILTED = 12                 # sub-assemblies tried at a tilt; further ones go as boxes or not at all
 
 
@@ -45,6 +48,12 @@ class Unit:
         return len(self.members) == 1 or (bool(first.glue_up) and len(
             {(m.glue_up, m.glue_up_no) for m in self.members}) == 1)
 
+    @property
+    def slender(self) -> bool:
+        """A single board that one tilts or stands on end by hand."""
+        return len(self.members) == 1 and all(
+            size <= most for size, most in zip(sorted(self.sizes)[:2], SLENDER_NM, strict=True))
+
 
 @dataclass(frozen=True, slots=True)
 class Split:
@@ -60,7 +69,10 @@ class Split:
 
 @dataclass(frozen=True, slots=True)
 class Brought:
-    """How a piece is brought in: whole (``ways`` say how, place by place), in parts, or not at all."""
+    """How a piece is brought in: whole (``ways`` say how, place by place), in parts, or not at all.
+
+    With both a split and what is ``stuck``: in parts, if thin boards go tilted under a height not measured.
+    """
 
     split: Split | None
     ways: tuple[str | None, ...]
@@ -76,13 +88,23 @@ def brought(piece: Piece, access: Sequence[Access]) -> Brought:
     if None not in ways:
         return Brought(None, ways)
     worst: tuple[Unit, Access] | None = None
+    maybe: Brought | None = None
     tilted: dict[tuple[str, Access], bool] = {}
     for split in splits(piece):
         held = next((stuck for unit in split.units if (stuck := _stuck(unit, access, tilted))), None)
         if held is None:
             return Brought(split, ways)
         worst = held
-    return Brought(None, ways, worst)
+        if maybe is None and all(_may_pass(unit, place) for unit in split.units for place in access):
+            maybe = Brought(split, ways, held)
+    return maybe or Brought(None, ways, worst)
+
+
+def _may_pass(unit: Unit, place: Access) -> bool:
+    """Whether it passes, or is a thin board that would if nothing stood above a place not measured so."""
+    return carried(unit.sizes, place) is not None or (
+        unit.slender and place.height_nm is None
+        and carried(unit.sizes, replace(place, height_nm=STOOD_UP_NM)) is not None)
 
 
 def _whole(piece: Piece, access: Sequence[Access]) -> tuple[str | None, ...]:

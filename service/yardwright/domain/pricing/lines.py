@@ -67,7 +67,7 @@ def distance_fee(distance_km: float, rules: PriceRules) -> Money:
 
 
 def setting_words(pieces: Sequence[Piece]) -> list[str]:
-    """What installing is: only what is quoted with anchors is said to be anchored, by name where not all is."""
+    """What installing is: only what is quoted with anchors is called anchored, by name where not all is."""
     fixed = list(dict.fromkeys(piece.template.name for piece in pieces if is_fixed(piece)))
     if fixed and all(is_fixed(piece) for piece in pieces):
         return ["set in place, levelled and anchored"]
