@@ -94,5 +94,5 @@ def reach(member: Member, direction: Vector) -> tuple[float, float]:
 def ground(piece: Piece) -> float:
     """The height that the piece stands at: its lowest member's underside (feet under it are hardware), the
     face of the ground where its posts reach into it."""
-    lowest = min((reach(m, UP)[0] for m in piece.members), default=0.0)
+    lowest = piece.closed.low[2]
     return max(lowest, 0.0) if piece.template.stands == IN_GROUND else lowest
