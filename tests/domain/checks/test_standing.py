@@ -131,6 +131,15 @@ def test_low_pieces_are_judged_where_the_wind_is_strong(size: tuple[float, float
     assert (found.level, found.title) == (level, title)
 
 
+@pytest.mark.parametrize(("exposure", "level"), [("open", Level.NOTE), ("roof", Level.CAUTION)])
+def test_open_work_in_the_open_is_a_note_and_on_a_roof_a_caution(exposure: str, level: Level) -> None:
+    """A top 40 mm thick on two ends 100 mm wide covers a quarter of its side: 1.5·0.04 + 2·0.1·0.7 m2."""
+    ends = [box(f"End {x}", (x, 0, 0), (100, 300, 700), along="z", thick="x") for x in (0, 1400)]
+    made = piece([*ends, box("Top", (0, 0, 700), (1500, 300, 40))])
+    (found,) = wind.check(asked("wind"), case(made, Site(exposure=exposure)))
+    assert (found.level, found.title) == (level, "Wind can blow it over")
+
+
 @pytest.mark.parametrize(("high", "exposure"), [
     (700, "sheltered"), (700, "suburban"), (700, ""), (700, "windy"), (390, "roof")])
 def test_low_pieces_are_not_judged_elsewhere_nor_lower_than_a_bench(high: float, exposure: str) -> None:

@@ -6,7 +6,7 @@ foot lines. v by the site's exposure: sheltered, suburban, open, coast, roof. Al
 1.1 m high, and for slim ones from 0.9 m. Unknown exposure: not checked. Gaps between boards are counted as
 solid: on the safe side. Lower pieces from 400 mm on, where the site says open, coast or roof: by the same
 formula, empty, and they slide where F > r·0.6·W, r the rubbing under the feet; a caution at most, in the
-open a note where it only slides or soil will hold it. Units N, mm.
+open a note where it only slides, soil will hold it or its side is open work (judgement). Units N, mm.
 Source: the form of ASCE 7 and EN 1991-1-4 (memory); the local code decides.
 Limits of validity: solid faces, steady wind; gusts that shake it and lee of walls are not reckoned.
 """
@@ -22,11 +22,13 @@ from .anchorage import outcome, resting
 from .held_up import by_weight, is_dug_in, is_hung
 from .rule import Case, Rule, Unknown
 from .stance import Level2, Unheld, stance_of
+from .touches import UP, reach
 from .words import GRAVITY
 
 EXPOSURES = ("sheltered", "suburban", "open", "coast", "roof")
 _HARD = ("coast", "roof")
 _WINDY = ("open", *_HARD)
+_SOLID = 0.7                 # of the broad side; less is open work; judgement, as wind_frame.py
 
 
 def check(asked: AskedCheck, case: Case) -> tuple[Finding, ...]:
@@ -77,7 +79,7 @@ def _loose(rule: str, case: Case) -> tuple[Finding, ...]:
     if over or along:
         level, title, more, mend = outcome(
             resting(case, next(unheld(case))),
-            Level.CAUTION if given in _HARD or (over and not filled) else Level.NOTE,
+            Level.CAUTION if given in _HARD or (over and not filled and _closed(case)) else Level.NOTE,
             "Wind can blow it over" if over else "Wind can push it along", "Wind: only its fixing holds it",
             ("Fill it as soon as it stands; until then tie" if filled else "Tie")
             + " it down, or bring it in before a storm.")
@@ -88,13 +90,21 @@ def _loose(rule: str, case: Case) -> tuple[Finding, ...]:
     return (Finding(
         rule, level, title,
         f"Exposure {case.site.exposure}: {words.force(push)} of wind on its broad side, {words.length(high)} "
-        f"high; empty it weighs {words.mass(case.piece.mass_kg)}.{more}",
+        f"high, gaps as solid; empty it weighs {words.mass(case.piece.mass_kg)}.{more}",
         words.turning(force * high / 2) if over else words.force(push),
         words.turning(weight * arm) if over else words.force(rubs * weight),
         case.source("wind.air", "wind.shape", f"wind.speed.{given}", "wind.rubbing"), mend,
         f"F·h/2 = {words.force(force)} × {words.length(high / 2)} against {case.limit('wind.dead'):g}·W·a = "
         f"{words.force(weight)} × {words.length(arm)}; F = {words.force(push)} against r·"
         f"{case.limit('wind.dead'):g}·W = {rubs:g} × {words.force(weight)}"),)
+
+
+def _closed(case: Case) -> bool:
+    """Whether its members, each as wide and high as it reaches, cover most of its broad side."""
+    length, depth, high = case.piece.standing_mm
+    across = (1.0, 0.0, 0.0) if length >= depth else (0.0, 1.0, 0.0)
+    sides = ((reach(m, across), reach(m, UP)) for m in case.piece.members)
+    return sum((x1 - x0) * (z1 - z0) for (x0, x1), (z0, z1) in sides) >= _SOLID * max(length, depth) * high
 
 
 def _soil_kg(case: Case) -> float:
