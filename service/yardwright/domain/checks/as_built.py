@@ -3,7 +3,9 @@
 Heights and gaps that a check is given are held against the solids; where they differ by more than the shop's
 working step, the solids count and ``declared`` says so. What the solids alone call for is asked though the
 template does not: whether a person on the edge of a seat 10 in up tips the piece, whether one 24 in high
-stands a push, whether boards that one may sit down on bear it. mm. Source: geometry of the piece.
+stands a push, whether boards that one may sit down on bear it, those behind it a back, or
+those around earth its pressure. mm.
+Source: geometry of the piece.
 """
 
 from __future__ import annotations
@@ -17,6 +19,7 @@ from ..errors import BadData
 from ..measure import to_mm
 from ..piece.model import AskedCheck, Member
 from ..template.model import CheckRule
+from .backs import back_of
 from .between import gaps_between
 from .chest import is_door
 from .footprint import bounds
@@ -24,7 +27,9 @@ from .inside import shut_in_mm3
 from .kinds import believed
 from .rule import Case, Declared, Unknown, why
 from .seats import Seat, found_seats, level_tops, sat_on, seats, top_mm
+from .soil_room import walls
 from .stance import stance_of
+from .touches import UP, reach
 
 Made = TypeVar("Made")
 LOADS = ("seat load", "back load", "shelf load", "soil floor", "soil sides", "arm load", "attached seats")
@@ -45,7 +50,7 @@ def as_built(case: Case) -> Case:
         checks.append(held)
         told += differs
     none: tuple[AskedCheck, ...] = ()
-    more = [asked for calls in (_tip_over, _all_on_one_side, _seat_load, _shut_in)
+    more = [asked for calls in (_tip_over, _all_on_one_side, _seat_load, _shut_in, _soil_sides, _backs)
             for asked in _tried(partial(calls, case), none, unseen)]
     return replace(case, piece=replace(case.piece, checks=(*checks, *more)), declared=tuple(told),
                    called_for=tuple(more), unseen=tuple(dict.fromkeys(unseen)))
@@ -171,6 +176,31 @@ def _seat_load(case: Case) -> tuple[AskedCheck, ...]:
     loaded = {k for c in case.piece.checks if c.rule.rule in LOADS for k in c.members}
     free = tuple(m.key for m in found_seats(case, loaded))
     return (AskedCheck(CheckRule("seat load"), {}, free),) if free else ()
+
+
+def _soil_sides(case: Case) -> tuple[AskedCheck, ...]:
+    """Earth on a floor presses on the boards around it, unless some are named."""
+    if any(c.rule.rule == "soil sides" for c in case.piece.checks):
+        return ()
+    top, pressed = walls(case)
+    return (AskedCheck(CheckRule("soil sides"), {"soil_top": top}, tuple(m.key for m in pressed)),
+            ) if pressed else ()
+
+
+def _backs(case: Case) -> tuple[AskedCheck, ...]:
+    """A back load, and leaning back, for boards behind a seat where no back load names any."""
+    rules = {c.rule.rule for c in case.piece.checks if c.members}
+    if "back load" in rules:
+        return ()
+    known = {k for c in case.piece.checks if c.rule.rule in (*LOADS, "armrest") for k in c.members}
+    found = []
+    for seat in seats(case):
+        top, upper = top_mm(case, seat.members)[1], max(reach(m, UP)[1] for m in seat.members)
+        if keys := tuple(m.key for m in back_of(case, seat, upper, known)):
+            found.append(AskedCheck(CheckRule("back load"), {}, keys))
+            if "lean back" not in rules:
+                found.append(AskedCheck(CheckRule("lean back"), {"seat_height": top}, keys))
+    return tuple(found)
 
 
 def _beyond_the_feet(case: Case) -> bool:

@@ -23,6 +23,8 @@ _CALLS: tuple[tuple[tuple[str, ...], tuple[str, ...], str, str], ...] = (
     (("armrest",), ("arm load",), "Arms: what they bear is not checked", "arm load"),
     (("seat load", "soil floor"), ("board gaps",),
      "Boards: whether they drain and have room to swell is not checked", "board gaps"),
+    (("soil floor", "soil weight"), ("soil sides",),
+     "Earth against the sides: not checked", "soil sides"),
     (("table",), ("food contact",), "Table: whether food may lie on it is not checked", "food contact"),
 )
 

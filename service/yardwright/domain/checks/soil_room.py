@@ -11,13 +11,16 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from ..piece.model import Member
-from .footprint import bounds
+from .footprint import Bounds, bounds
 from .rule import Case, Unknown
 from .soil_floor import density_name
 from .touches import ground
 
 _IMPLIED = ("soil sides", "soil floor", "soil weight", "growing food", "bed reach")
 _SQUARE = 0.999
+_UPRIGHT = 0.3               # sine of the lean of a wall's face
+_EDGE_MM = 100.0             # a wall's middle lies this near to the edge of the floor; judgement
+_IN_MM = 10.0                # less of it in the earth is a rim or a bearer
 _POSTS = 0.95                # posts and a lining take up to a twentieth of the room; judgement
 
 
@@ -64,6 +67,35 @@ def room_mm3(case: Case) -> float | None:
         return None
     floor = max((bounds([m])[5] for m, _ in lain), default=ground(case.piece))
     return inner[0] * inner[1] * max(0.0, max(top for _, top in pressed) - floor)
+
+
+def walls(case: Case) -> tuple[float, tuple[Member, ...]]:
+    """The surface of the earth that lies on a floor, and the boards that it presses on: faces upright, at the
+    floor's edge, between floor and surface; posts in the corners are behind them."""
+    lain = [(case.member(k), float(c.values["soil_depth"])) for c in case.piece.checks
+            if c.rule.rule == "soil floor" for k in c.members]
+    if not lain:
+        return 0.0, ()
+    floor = bounds(m for m, _ in lain)
+    top = floor[5] + max(deep for _, deep in lain)
+    known = {m.key for m, _ in lain}
+    found = [m for m in case.piece.members if m.key not in known and m.material == "board"
+             and abs(m.frame.thick[2]) < _UPRIGHT and _at_edge(bounds([m]), floor, top, _across(m))]
+    level = tuple(m for m in found if abs(m.frame.along[2]) < _UPRIGHT)
+    return top, level or tuple(found)
+
+
+def _across(member: Member) -> int:
+    x, y, _ = member.frame.thick
+    return 0 if abs(x) > abs(y) else 1
+
+
+def _at_edge(b: Bounds, floor: Bounds, top_mm: float, k: int) -> bool:
+    """Whether a board stands at an edge of the floor, across its own thickness, in the earth."""
+    near = min(abs(_ends(b, k) - floor[k]), abs(_ends(b, k) - floor[k + 3]))
+    along = 1 - k
+    return (near < _EDGE_MM and b[along] < floor[along + 3] and floor[along] < b[along + 3]
+            and b[2] < top_mm - _IN_MM and b[5] > floor[5] + _IN_MM)
 
 
 def _inner(sides: list[Member]) -> tuple[float, float] | None:
