@@ -20,3 +20,12 @@ def test_a_length_against_its_bounds_says_where_it_lies() -> None:
     assert INCHES.held(20 * 25.4, 16 * 25.4, 19 * 25.4) == "20 in > 19 in"
     assert METRIC.held(390.0, 400.0, None) == "390 mm < 400 mm"
     assert METRIC.held(399.0, 400.0, None, 1.0) == "399 mm, within 1.0 mm of 400 mm"
+
+
+def test_what_is_more_than_it_may_never_prints_as_the_same_figure() -> None:
+    """1 lbf = 4.4482216 N (NIST SP 811)."""
+    assert INCHES.forces(31.2 * 4.4482216, 31.0 * 4.4482216) == ("31.2 lbf", "31.0 lbf")
+    assert INCHES.forces(31.0 * 4.4482216, 31.2 * 4.4482216) == ("31 lbf", "31 lbf"), "less holds as it is"
+    assert METRIC.forces(140.0, 120.0) == ("140 N", "120 N")
+    assert [METRIC.used(share) for share in (0.999, 1.0, 1.004, 1.0002, 1.2)] == [
+        "100%", "100%", "100.4%", "100.02%", "120%"]

@@ -121,13 +121,14 @@ def _fastened(asked: AskedCheck, case: Case, arm: Member) -> Finding:
     taken = (force * last / (last - first), one), (force * (arm.length_mm - first) / (last - first), other)
     demand, allowed = max(taken, key=lambda t: t[0] / max(t[1], 1e-9))
     share = demand / max(allowed, 1e-9)
+    taking, may = words.forces(demand, allowed)
     level = (Level.OK if share <= 1.0 else Level.CAUTION if share <= case.limit("joints.stop_from")
              else Level.STOP)
     return Finding(
         asked.rule.rule, level, f"{arm.name}: " + ("fastened against a push outward" if share <= 1.0
                                                    else "pushed off its fasteners"),
         f"{words.force(force)} outward at the very end puts {words.force(demand)} on the fasteners there.",
-        words.force(demand), words.force(allowed),
+        taking, may,
         case.source("structure.arm_out", "structure.duration_people", "joints.wet", "joints.end_grain"),
         "" if share <= 1.0 else f"Put {share:.1f} times as many fasteners there, or longer ones.",
         f"lever from the other end's fasteners: {words.force(force)} × {demand / force:.2f}; they hold "

@@ -163,7 +163,8 @@ def _loose(case: Case, rule: str, p: _Post) -> Finding:
     stops = share > case.limit("joints.stop_from")
     return Finding(
         rule, Level.STOP if stops else Level.CAUTION, f"{p.post.name}: too weakly fixed for a back leaned on",
-        f"A sitter's back turns {p.post.key} about its highest fixing.", f"{share:.0%} of what it may",
-        "100%", case.source("structure.lean_load", "joints.wet", "joints.stop_from"),
+        f"A sitter's back turns {p.post.key} about its highest fixing.",
+        f"{words.used(share)} of what it may", "100%",
+        case.source("structure.lean_load", "joints.wet", "joints.stop_from"),
         f"Put {share:.1f} times as many fasteners there, or tie it again lower down.",
         f"M·z/Σz²: {words.force(p.on_fixing_n)} on one fastener of {words.force(p.fixing_n)}")

@@ -179,6 +179,7 @@ def _told(asked: AskedCheck, case: Case, used: Used) -> Finding:
     words, other = case.words, case.member(used.place.other)
     stops = used.stops or used.share > case.limit("joints.stop_from")
     allowed = used.allowed_n
+    handed, may = words.forces(used.force_n, allowed)
     fixing = used.place.fixing
     number = f"{used.place.fasteners:.3g} × {fixing.working}" if fixing else "glue alone"
     need = (f"Put {used.place.fasteners * used.share + 0.5:.0f} there, longer or thicker ones, or let it "
@@ -188,7 +189,7 @@ def _told(asked: AskedCheck, case: Case, used: Used) -> Finding:
         asked.rule.rule, Level.STOP if stops else Level.CAUTION,
         f"{used.member.name} to {other.name}: joint too weak",
         f"{used.member.key} hands {words.force(used.force_n)} to {other.key} under {used.loading}.",
-        words.force(used.force_n), words.force(allowed), _source(case), need, number, customer=False)
+        handed, may, _source(case), need, number, customer=False)
 
 
 def _all_hold(asked: AskedCheck, case: Case, fine: list[Used]) -> Finding:

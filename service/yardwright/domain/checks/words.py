@@ -56,6 +56,18 @@ class Words:
         """``250 lbf`` or ``1112 N``."""
         return f"{newtons / LBF_N:.0f} lbf" if self.inches else f"{newtons:.0f} N"
 
+    def forces(self, newtons: float, most: float) -> tuple[str, str]:
+        """A force and what it is held against: with digits enough to tell them apart where it is more."""
+        unit, size = ("lbf", LBF_N) if self.inches else ("N", 1.0)
+        digits = next((d for d in range(3) if f"{newtons / size:.{d}f}" != f"{most / size:.{d}f}"), 3)
+        digits = digits if newtons > most else 0
+        return f"{newtons / size:.{digits}f} {unit}", f"{most / size:.{digits}f} {unit}"
+
+    def used(self, share: float) -> str:
+        """``87%`` of what it may; never 100% for more than all of it: ``100.4%``, ``100.01%``."""
+        digits = next((d for d in range(3) if f"{share:.{d}%}" != f"{1:.{d}%}"), 3) if share > 1 else 0
+        return f"{share:.{digits}%}"
+
     def mass(self, kg: float) -> str:
         """``34 lb`` or ``15.4 kg``."""
         if self.inches:

@@ -75,8 +75,8 @@ def _boards_may_pass(split: Split, unit: Unit, place: Access, writer: Writer) ->
     return Finding(RULE, Level.NOT_CHECKED, "Whether its boards go in: not checked",
                    f"{unit.name[0].upper()}{unit.name[1:]} is {size}; the {place.kind} is {opening} and its "
                    "height was not measured. Lying it does not pass; a board so thin can be tilted or stood "
-                   f"on end where nothing is above. {split.words}; left to do on site: {left_in_words(split)}. "
-                   f"{PRICED}",
+                   f"on end where nothing is above. {split.words}; left to do on site: "
+                   f"{left_in_words(split)}. {PRICED}",
                    size, opening, SOURCE, f"Measure the height there: {high} does for any tilt.",
                    f"lying: {size} + {writer.length(ROOM_NM)} each way against {opening}; tilted: not known")
 
