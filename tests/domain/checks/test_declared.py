@@ -47,7 +47,8 @@ def test_heights_count_from_the_ground_whatever_is_dug_in() -> None:
              for n, x in enumerate((0, 750))]
     above = bench(asked("seat", height=17 * INCH))
     dug = replace(above, members=(*posts, *(m for m in above.members if m.key in SEAT)))
-    dug = replace(piece(dug.members, dug.checks), template=replace(dug.template, stands="posts in the ground"))
+    stands = replace(dug.template, stands="posts in the ground")
+    dug = replace(piece(dug.members, dug.checks), template=stands)
     assert told(dug) == []
     assert [f.measured for f in told(dug, "seat")] == ["17 in"]
 
