@@ -17,6 +17,8 @@ from functools import lru_cache
 from itertools import pairwise
 from types import MappingProxyType
 
+from .touches import apart
+
 _SAME_MM = 1e-3          # supports or load edges nearer than this are one
 
 
@@ -77,11 +79,11 @@ def bend(length_mm: float, supports_mm: Sequence[float], loads: Sequence[Load],
     looked for nearer to a support than ``shear_clear_mm``: there the load goes straight down into it.
     Raises ValueError for fewer than two separate supports: such a beam falls.
     """
-    supports = _merged(supports_mm)
+    supports = apart(supports_mm, _SAME_MM)
     if len(supports) < 2:
         raise ValueError("a beam needs two separate supports")
     spread = [_within(load, length_mm) for load in loads]
-    nodes = _merged([0.0, length_mm, *supports, *(edge for s in spread for edge in s[:2])])
+    nodes = apart([0.0, length_mm, *supports, *(edge for s in spread for edge in s[:2])], _SAME_MM)
     held = [_index(nodes, s) for s in supports]
     lines = [sum(f / (b - a) for a, b, f in spread if b - a > _SAME_MM and a - _SAME_MM < x < b - _SAME_MM)
              for x in nodes[:-1]]
@@ -107,7 +109,7 @@ def on_springs(length_mm: float, places: Sequence[tuple[float, float]], at_mm: f
 @lru_cache(4096)             # the same member comes again under the next load and in the next trial
 def _on_springs(length_mm: float, places: tuple[tuple[float, float], ...], at_mm: float,
                 stiffness_nmm2: float) -> tuple[tuple[float, ...], float]:
-    nodes = _merged([0.0, length_mm, at_mm, *(p for p, _ in places)])
+    nodes = apart([0.0, length_mm, at_mm, *(p for p, _ in places)], _SAME_MM)
     points = [0.0] * len(nodes)
     points[_index(nodes, at_mm)] = 1.0
     springs: dict[int, float] = {}
@@ -123,14 +125,6 @@ def _within(load: Load, length_mm: float) -> tuple[float, float, float]:
     low = min(max(load.at_mm - load.over_mm / 2, 0.0), length_mm)
     high = min(max(load.at_mm + load.over_mm / 2, 0.0), length_mm)
     return low, high, load.force_n
-
-
-def _merged(places: Sequence[float]) -> list[float]:
-    kept: list[float] = []
-    for place in sorted(places):
-        if not kept or place - kept[-1] > _SAME_MM:
-            kept.append(place)
-    return kept
 
 
 def _index(nodes: Sequence[float], place: float) -> int:

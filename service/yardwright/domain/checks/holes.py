@@ -16,7 +16,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from ..piece.model import Member, Vector
-from .touches import corners, dot
+from .touches import apart, corners, dot
 
 _SQUARE = 0.995              # cosine: a direction this near to an axis is that axis
 _AXES: tuple[Vector, ...] = ((1.0, 0.0, 0.0), (0.0, 1.0, 0.0), (0.0, 0.0, 1.0))
@@ -102,7 +102,7 @@ def _planes(extents: Sequence[Extent], slab_mm: float) -> list[float]:
 
 def _in_slab(members: Sequence[Member], extents: Sequence[Extent], axes: tuple[Vector, Vector, Vector],
              slab: Span, inside: Sequence[int], probe: Probe) -> Iterator[Opening]:
-    across, up = (_lines([e for n in inside for e in extents[n][k]]) for k in (1, 2))
+    across, up = (apart([e for n in inside for e in extents[n][k]], _LEAST_MM) for k in (1, 2))
     for cells in _closed(*_filled([extents[n] for n in inside], across, up)):
         if min(_size(across, [i for _, i in cells]), _size(up, [j for j, _ in cells])) <= probe.least_mm:
             continue
@@ -114,14 +114,6 @@ def _in_slab(members: Sequence[Member], extents: Sequence[Extent], axes: tuple[V
             floor = min(_height(axes, sum(slab) / 2, a, b) for a in (left, right) for b in (low, high))
             plan = ((left + right) / 2, (low + high) / 2) if axes[0] == _AXES[2] else None
             yield Opening(wide, floor, tuple(dict.fromkeys(beside)), plan)
-
-
-def _lines(places: Sequence[float]) -> list[float]:
-    kept: list[float] = []
-    for at in sorted(places):
-        if not kept or at - kept[-1] > _LEAST_MM:
-            kept.append(at)
-    return kept
 
 
 def _filled(extents: Sequence[Extent], across: Sequence[float], up: Sequence[float]) -> tuple[bytearray, int]:

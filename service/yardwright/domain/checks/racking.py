@@ -34,7 +34,6 @@ GROUP_LEVER = 0.35
 _LEVEL = 0.3                 # cosine with upright below which a member lies level enough to be a rail
 _LEG = 0.7
 _SAME_WAY = 0.99
-FOOT_MM = 304.8
 
 
 def check(asked: AskedCheck, case: Case) -> tuple[Finding, ...]:

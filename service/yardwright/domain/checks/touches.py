@@ -6,7 +6,7 @@ nothing is noticed. Lengths in mm.
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
 from ..piece.model import Contact, Member, Piece, Vector
@@ -83,6 +83,15 @@ def along(member: Member, touch: Touch) -> tuple[float, float]:
 def corners(member: Member) -> tuple[Vector, ...]:
     """The corners of the member's solid; of its blank where it has none."""
     return member.corners
+
+
+def apart(places: Iterable[float], least_mm: float) -> list[float]:
+    """The places in order, each further than ``least_mm`` from the one before it: nearer ones are one."""
+    kept: list[float] = []
+    for place in sorted(places):
+        if not kept or place - kept[-1] > least_mm:
+            kept.append(place)
+    return kept
 
 
 def reach(member: Member, direction: Vector) -> tuple[float, float]:

@@ -24,7 +24,7 @@ from .loaded import bar
 from .rule import Case
 from .strength import strength
 from .supports import DOWN
-from .touches import UP, Touch, dot, reach
+from .touches import UP, Touch, apart, dot, reach
 
 UPRIGHT = 0.9
 GROUP_LEVER = 0.35           # as racking.py: of a fastener group's longest way
@@ -91,7 +91,7 @@ def stood(case: Case, post: Member, line: float, way: Vector, in_ground: bool) -
     ties = [] if in_ground else sorted(_ties(case, post, way), key=lambda t: t.at_mm)
     if not ties and not in_ground:
         return None
-    heights = _heights([low if t.grounded else t.at_mm for t in ties]) or [low]
+    heights = apart([low if t.grounded else t.at_mm for t in ties], _SAME_MM) or [low]
     wood = strength(case, post, flat=False, sharing=False, duration="wind")
     moment = bent(line, low, high, heights)
     net = line * abs((high - heights[0]) ** 2 - (heights[0] - low) ** 2) / 2
@@ -135,14 +135,6 @@ def _ties(case: Case, post: Member, way: Vector) -> Iterator[_Tie]:
                 dot(other.frame.along, UP)) < _RUNS
             for at in (touch.low[2], touch.high[2]) if panel else (touch.centre[2],):
                 yield _Tie(touch, other, at, grounded)
-
-
-def _heights(found: Sequence[float]) -> list[float]:
-    kept: list[float] = []
-    for z in sorted(found):
-        if not kept or z - kept[-1] > _SAME_MM:
-            kept.append(z)
-    return kept
 
 
 def _turned(case: Case, post: Member, ties: Sequence[_Tie], way: Vector) -> float:
