@@ -24,6 +24,7 @@ Stroke = tuple[Point, Point]
 _LEAST_ROOM = 3.2            # text heights of free distance that hold its words in its line
 _ALONG = (0.85, 0.15, 0.7, 0.3, 0.5, 1.15, -0.15, 1.4, -0.4)     # where along the front it may stand
 _KEPT_OFF = ("dimension", "outline", "open", "hatch")
+_GRAVEST = (Level.STOP, Level.NOT_CHECKED, Level.CAUTION, Level.NOTE, Level.OK)
 _SIDES = {"along": "along the wall, both ends together", "left": "left", "right": "right",
           "front": "in front", "behind": "behind", "above": "above", "wing": "beyond its wing",
           "across": "across from its wing"}
@@ -107,7 +108,7 @@ def _of_way_in(site: Site, fit: Fit | None, writer: Writer) -> Iterator[str]:
         return
     tight = min(site.access, key=lambda a: min(a.width_nm, a.width_after_nm or a.width_nm))
     found = [f for f in fit.findings if f.rule == WAY_IN] if fit else []
-    titles = [f.title for f in sorted(found, key=lambda f: f.level is Level.OK)] or ["Not checked"]
+    titles = [f.title for f in sorted(found, key=lambda f: _GRAVEST.index(f.level))] or ["Not checked"]
     yield f"Way in, tightest at the {tight.kind}: {opening_in_words(tight, writer)}. {titles[0]}."
 
 

@@ -15,7 +15,7 @@ from ..piece.model import AskedCheck
 from .rule import Case, Rule
 
 SOURCE = "geometry of the piece"
-MEND = "Mend the template; `yardwright check` tells its lines."
+MEND = "The template of this piece must be mended before it is quoted."
 
 
 def check(asked: AskedCheck, case: Case) -> tuple[Finding, ...]:

@@ -21,10 +21,10 @@ from ..piece.model import AskedCheck, Member
 from ..template.model import CheckRule
 from .backs import back_of
 from .between import gaps_between
-from .chest import is_door
 from .footprint import bounds
 from .inside import shut_in_mm3
 from .kinds import believed
+from .lid import is_door
 from .rule import Case, Declared, Unknown, why
 from .seats import Seat, found_seats, level_tops, sat_on, seats, top_mm
 from .soil_room import walls
@@ -164,7 +164,7 @@ def _shut_in(case: Case) -> tuple[AskedCheck, ...]:
     chests = [c.rule.words.get("group", "") for c in case.piece.checks if c.rule.rule == "chest"]
     found = []
     for group in case.piece.moving:
-        door = is_door(case, group)
+        door = is_door(case.piece, group)
         if not case.piece.group(group) or group in chests or ("" in chests and not door):
             continue
         if (room := shut_in_mm3(case, group)) or door:

@@ -18,6 +18,7 @@ from ..piece.model import AskedCheck
 from .anchorage import most_asked, outcome, resting
 from .held_up import by_weight
 from .rule import Case, Rule
+from .seats import people_along
 from .stance import Side, Stance, Unheld, stance_of
 from .touches import corners
 from .words import GRAVITY
@@ -90,7 +91,8 @@ def _loaded(asked: AskedCheck, case: Case) -> Iterator[tuple[str, float, tuple[f
         if not beside:
             continue
         low, high = (tuple(pick(c[n] for c in beside) for n in (0, 1)) for pick in (min, max))
-        people = max(1, int((high[along] - low[along]) // case.limit("structure.people_pitch_good")))
+        pitch = case.limit("structure.people_pitch_good")
+        people = max(1, people_along(high[along] - low[along], pitch))
         yield (name, people * case.limit("structure.table_sitter"),
                ((low[0] + high[0]) / 2, (low[1] + high[1]) / 2))
 

@@ -15,20 +15,17 @@ from collections.abc import Iterator
 from ..finding import Finding, Level
 from ..piece.model import AskedCheck
 from .hinge_side import fingers
-from .lid import stays_fitted
+from .lid import is_door, stays_fitted
 from .rule import Case, Rule
 
 LATCHES = ("latch", "lock", "hasp", "catch")
 ADVICE = "CPSC advice for chests with lids (seen)"
 
 
-UPRIGHT = 0.7                # cosine with upright from which a hinge carries a door
-
-
 def check(asked: AskedCheck, case: Case) -> tuple[Finding, ...]:
     """Findings on support, air, latch and fingers; of one too small to hold a child only on fingers."""
     volume, words = float(asked.values["inside_volume"]), case.words
-    least, door = case.limit("people.chest_volume"), is_door(case, asked.rule.words.get("group", ""))
+    least, door = case.limit("people.chest_volume"), is_door(case.piece, asked.rule.words.get("group", ""))
     if volume <= 0.0:                    # nothing is shut by it
         return (fingers(asked, case),)
     if door and volume >= least:
@@ -42,11 +39,6 @@ def check(asked: AskedCheck, case: Case) -> tuple[Finding, ...]:
                         f"{words.volume(least)}"), fingers(asked, case))
     return (*_held_open(asked, case, volume), *_air(asked, case), *_latch(asked, case),
             fingers(asked, case), *_reach(asked, case))
-
-
-def is_door(case: Case, group: str) -> bool:
-    """Whether a group turns on an upright hinge."""
-    return group in case.piece.moving and abs(case.piece.moving[group][1][2]) > UPRIGHT
 
 
 def _opens(asked: AskedCheck, case: Case, volume: float) -> Finding:
@@ -64,17 +56,17 @@ def _opens(asked: AskedCheck, case: Case, volume: float) -> Finding:
 
 
 def _held_open(asked: AskedCheck, case: Case, volume: float) -> Iterator[Finding]:
-    stays, words = stays_fitted(case.piece), case.words
+    stays, words = stays_fitted(case.piece, asked.rule.words.get("group", "lid")), case.words
     good = stays > 0
     yield Finding(
         asked.rule.rule, Level.OK if good else Level.STOP,
         "Chest: the lid is held open" if good else "Chest: nothing stops the lid from falling on a child",
         f"It holds {words.volume(volume)}; above {words.volume(case.limit('people.chest_volume'))} a child "
         "fits inside. The support must hold the lid at any angle and need no adjusting.",
-        f"{stays:.0f} stays", "1 stay at least", f"{case.source('people.chest_volume')}; {ADVICE}",
+        f"{stays} stays", "1 stay at least", f"{case.source('people.chest_volume')}; {ADVICE}",
         "" if good else "Fit a spring or torsion lid stay that needs no adjusting.",
         f"length × depth × height inside = {words.volume(volume)} ≥ "
-        f"{words.volume(case.limit('people.chest_volume'))}; stays in the quote: {stays:.0f}")
+        f"{words.volume(case.limit('people.chest_volume'))}; stays that hold it: {stays}")
 
 
 def _air(asked: AskedCheck, case: Case) -> Iterator[Finding]:

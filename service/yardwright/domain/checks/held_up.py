@@ -36,10 +36,10 @@ def is_dug_in(case: Case) -> bool:
 
 
 def dug_mm(case: Case) -> float:
-    """How deep the shallowest upright that reaches into the ground does; 0 where none does."""
+    """How deep the shallowest upright that stands reaches into the ground; 0 where one only stands on it."""
     low = (reach(m, UP)[0] for m in case.piece.members if m.material == "board" and m.group == "fixed"
            and abs(dot(m.frame.along, UP)) > _UPRIGHT)
-    return min((-z for z in low if z < 0.0), default=0.0)
+    return min((max(0.0, -z) for z in low if z <= case.standing_mm), default=0.0)
 
 
 def asked_depth_mm(case: Case) -> float:

@@ -16,11 +16,13 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from ..finding import Finding, Level
+from ..piece import balanced
 from ..piece.fixed import count_of
 from ..piece.model import AskedCheck
 from .anchorage import judged, load_source
 from .held_up import is_hung, rests
 from .rule import Case, Rule
+from .soil_room import soil_of
 from .touches import UP, reach
 from .words import GRAVITY
 
@@ -74,8 +76,12 @@ def _loads(case: Case) -> Iterator[_Load]:
 
 
 def _pulled(rule: str, case: Case, high: float, load: _Load) -> Finding:
-    words, count, weight = case.words, count_of(case.piece), case.piece.mass_kg * GRAVITY
-    out, lever = case.piece.closed.high[1] - case.piece.centre[1], LEVER * high
+    words, count, box = case.words, count_of(case.piece), case.piece.closed
+    soil = soil_of(case)
+    middle = (case.piece.centre[0], (box.low[1] + box.high[1]) / 2, case.piece.centre[2])
+    mass, centre = balanced([(case.piece.mass_kg, case.piece.centre),
+                             (soil.kg(case) if soil else 0.0, middle)])
+    weight, out, lever = mass * GRAVITY, box.high[1] - centre[1], LEVER * high
     pull = (weight * out + load.force_n * load.out_mm) / lever
     down = (weight + load.force_n) / count
     each = pull / max(count // 2, 1) + down

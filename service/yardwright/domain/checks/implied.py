@@ -12,9 +12,9 @@ from collections.abc import Iterator
 
 from ..finding import Finding, Level
 from ..piece.model import AskedCheck
+from .lid import is_door
 from .rule import Case, Rule
 
-_LEVEL_AXIS = 0.5
 # (one of these is asked for, none of these is, what is then open, what to ask for)
 _CALLS: tuple[tuple[tuple[str, ...], tuple[str, ...], str, str], ...] = (
     (("seat load", "attached seats"), ("seat",),
@@ -42,7 +42,7 @@ def _called(asked: AskedCheck, case: Case) -> Iterator[Finding]:
 
 
 def _shut_in(asked: AskedCheck, case: Case) -> Iterator[Finding]:
-    lids = [group for group, (_, axis, _) in case.piece.moving.items() if abs(axis[2]) < _LEVEL_AXIS]
+    lids = [group for group in case.piece.moving if not is_door(case.piece, group)]
     if lids and not any(c.rule.rule == "chest" for c in case.piece.checks):
         yield _open(asked, "Lid: whether a child can be shut in is not checked", "chest", "a lid")
 

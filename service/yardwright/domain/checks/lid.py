@@ -29,7 +29,7 @@ def check(asked: AskedCheck, case: Case) -> tuple[Finding, ...]:
     if group not in case.piece.moving or not members:
         return ()
     at, axis, _ = case.piece.moving[group]
-    if abs(axis[2]) > UPRIGHT:
+    if is_door(case.piece, group):
         raise Unknown(f"the {group} hangs on an upright hinge: it is a door, not a lid")
     mass = sum(m.mass_kg for m in members)
     torque = sum(m.mass_kg * GRAVITY * lever(m.centre, at, axis) for m in members)
@@ -64,17 +64,27 @@ def _hand(asked: AskedCheck, case: Case, members: tuple[Member, ...], mass: floa
         f"T = Σ m·g·r = {words.turning(torque)}; F = T / {words.length(far)}")
 
 
-def stays_fitted(piece: Piece) -> float:
-    """How many lid stays the piece is quoted with."""
-    return sum(h.count for h in piece.hardware if h.kind == "stay")
+def is_door(piece: Piece, group: str) -> bool:
+    """Whether a group turns on an upright hinge; one that turns on another is a lid."""
+    return group in piece.moving and abs(piece.moving[group][1][2]) > UPRIGHT
+
+
+def stays_fitted(piece: Piece, group: str) -> int:
+    """How many lid stays of the quote hold this lid: those of its own (words group), else an even share."""
+    stays = [h for h in piece.hardware if h.kind == "stay"]
+    named = {h.words["group"] for h in stays if h.words.get("group")}
+    rest = [g for g in piece.moving if piece.group(g) and g not in named and not is_door(piece, g)] or [group]
+    if group in named:
+        return int(sum(h.count for h in stays if h.words.get("group") == group))
+    return int(sum(h.count for h in stays if not h.words.get("group"))) // len(rest)
 
 
 def _stays(asked: AskedCheck, case: Case, torque: float, group: str) -> Finding:
-    words, stays = case.words, stays_fitted(case.piece)
+    words, stays = case.words, stays_fitted(case.piece, group)
     need = torque * case.limit("people.stay_factor")
     source = case.source("people.stay_factor")
     worked = (f"greatest of the swing {words.turning(torque)} × {case.limit('people.stay_factor'):g} = "
-              f"{words.turning(need)}" + (f" / {stays:.0f} stays" if stays > 1 else ""))
+              f"{words.turning(need)}" + (f" / {stays} stays" if stays > 1 else ""))
     if stays <= 0:
         return Finding(asked.rule.rule, Level.CAUTION, "Lid: nothing holds it open",
                        "A lid that can slam hurts fingers and heads.", "no stay",
@@ -85,17 +95,17 @@ def _stays(asked: AskedCheck, case: Case, torque: float, group: str) -> Finding:
         good = rated >= each
         return Finding(asked.rule.rule, Level.OK if good else Level.CAUTION,
                        "Lid stays: strong enough" if good else "Lid stays: too weak for this lid",
-                       f"{stays:.0f} stays of {words.turning(rated)} each hold the {group}.",
+                       f"{stays} stays of {words.turning(rated)} each hold the {group}.",
                        words.turning(rated), f"{words.turning(each)} each at least", source,
                        "" if good else f"Fit stays rated {words.turning(each)} each, or one more.", worked)
     hold = "stay holds" if stays == 1 else "stays hold"
     if any(g.kind == "stay" and "torque_nmm" in g.size for g in case.shop.market.goods):
         return Finding(asked.rule.rule, Level.OK, "Lid stays: chosen to hold the lid",
-                       f"{stays:.0f} {hold} the {group} at any angle, from the rated ones of the goods list; "
+                       f"{stays} {hold} the {group} at any angle, from the rated ones of the goods list; "
                        "more where those asked for would be too weak.", words.turning(torque),
                        f"{words.turning(need)} together", source, working=worked, customer=False)
     return Finding(asked.rule.rule, Level.NOTE, f"Lid stays: rated {words.turning(each)} each at least",
-                   f"{stays:.0f} {hold} the {group} at any angle.",
+                   f"{stays} {hold} the {group} at any angle.",
                    words.turning(torque), f"{words.turning(need)} together", source, working=worked,
                    customer=False)
 

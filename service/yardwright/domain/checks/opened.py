@@ -95,7 +95,7 @@ def _child(case: Case, state: _Open, side: Side) -> Unheld:
 def _left_up(case: Case, gust: _Gust) -> Unheld:
     weight = case.limit("wind.dead") * case.piece.mass_kg * GRAVITY
     return Unheld(f"wind with its {gust.name} up", gust.turning - weight * gust.arm,
-                  case.piece.opened.high[2], gust.side.out)
+                  (case.piece.closed.high[2] + case.piece.opened.high[2]) / 2, gust.side.out)
 
 
 def _pushed(rule: str, case: Case, on: Stance, states: list[_Open]) -> Iterator[Finding]:

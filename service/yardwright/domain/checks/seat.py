@@ -15,6 +15,7 @@ from collections.abc import Iterator
 from ..finding import Finding, Level
 from ..piece.model import AskedCheck
 from .rule import Case, Rule
+from .seats import people_along
 
 USERS = ("adult", "older", "child", "accessible")
 STEP_MM = 1.0                # a working step is not a fault
@@ -105,7 +106,7 @@ def _room(asked: AskedCheck, case: Case, users: str) -> Iterator[Finding]:
 
 
 def _for_many(asked: AskedCheck, case: Case, length: float, pitch: float, good: float) -> Finding:
-    words, fit, comfortable = case.words, int(length // pitch), int(length // good)
+    words, fit, comfortable = case.words, people_along(length, pitch), people_along(length, good)
     at_ease = (f", {comfortable} in comfort at {words.length(good)}." if comfortable else
                f"; in comfort from {words.length(good)}.")
     return Finding(

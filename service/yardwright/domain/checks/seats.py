@@ -38,7 +38,12 @@ class Seat:
 
     def people(self, pitch_mm: float) -> int:
         """Whole people side by side, one at least."""
-        return max(1, int((self.length_mm + 1.0) // pitch_mm))
+        return max(1, people_along(self.length_mm, pitch_mm))
+
+
+def people_along(length_mm: float, pitch_mm: float) -> int:
+    """Whole people side by side; what is short by less than a millimetre is long enough."""
+    return int((length_mm + 1.0) // pitch_mm)
 
 
 def sat_on(case: Case) -> tuple[Member, ...]:

@@ -15,10 +15,9 @@ from collections.abc import Iterator
 from ..finding import Finding, Level
 from ..piece.model import AskedCheck
 from .as_built import LOADS, unloaded
+from .lid import is_door
 from .rule import Case, Rule
 from .seats import level_with
-
-LEVEL_AXIS = 0.5
 
 
 def check(asked: AskedCheck, case: Case) -> tuple[Finding, ...]:
@@ -28,8 +27,8 @@ def check(asked: AskedCheck, case: Case) -> tuple[Finding, ...]:
 
 def _lids(asked: AskedCheck, case: Case) -> Iterator[Finding]:
     known = {c.rule.words.get("group", "lid") for c in case.piece.checks if c.rule.rule == "lid"}
-    for group, (_, axis, _) in case.piece.moving.items():
-        if group not in known and abs(axis[2]) < LEVEL_AXIS:
+    for group in case.piece.moving:
+        if group not in known and not is_door(case.piece, group):
             yield _unchecked(asked, f"{group[0].upper()}{group[1:]}: not checked",
                              f"The {group} turns on a level hinge and the template asks for no lid check: "
                              "its weight, and what holds it open.", "lid")

@@ -124,7 +124,7 @@ def unheld(case: Case) -> Iterator[Unheld]:
     """What is left to anchors in the wind, at half the height that it blows on."""
     high, (force, arm, _, way) = case.piece.standing_mm[2], pushed(case)
     weight = case.limit("wind.dead") * case.piece.mass_kg * GRAVITY
-    yield Unheld("wind", force * high / 2 - weight * arm, high, way)
+    yield Unheld("wind", force * high / 2 - weight * arm, high / 2, way)
 
 
 def exposure(case: Case) -> str:
