@@ -112,6 +112,16 @@ def test_an_arm_that_butts_on_the_wall_hangs_by_its_joint() -> None:
     assert any("Arm to Upright" in f.title and f.level is Level.STOP for f in found)
 
 
+def test_what_hangs_full_of_soil_weighs_that_too() -> None:
+    """1 ft³ at 100 lb: in the middle of 22 in, with the table's own weight (moments, recomputed)."""
+    made = table()
+    filled = replace(made, checks=(*made.checks, asked("soil weight", soil_volume=(12 * INCH) ** 3)))
+    soil = case(filled).limit("soil.density") * (0.3048 ** 3) / LB_KG
+    more = soil * 11 / (0.9 * 19.5) / 2 + soil / 4
+    dry, wet = (float(told(one)[0].measured.split()[0]) for one in (made, filled))
+    assert wet - dry == pytest.approx(more, abs=1.0)
+
+
 def test_the_weight_counts_in_newtons() -> None:
     made = table()
     assert f"{made.mass_kg * GRAVITY / LBF_N:.0f} lbf × " in told(made)[0].working

@@ -47,6 +47,22 @@ def test_two_stays_are_rated_110_in_lbf_each() -> None:
     assert findings(lidded())[1].title == "Lid stays: rated 110 in·lbf each at least"
 
 
+def test_each_lid_is_held_by_its_own_stays() -> None:
+    """One stay holds one of two lids; one that names its lid holds that, and a door needs none."""
+    level, upright = ((0.0, 0.0, 0.0), (1.0, 0.0, 0.0), 95.0), ((0.0, 0.0, 0.0), (0.0, 0.0, 1.0), 90.0)
+    boards = [box(name, (0, n * 500, 400), (400, 400, 25), group=name)
+              for n, name in enumerate(("lid", "flap", "gate"))]
+
+    def held(*stays: FittedHardware) -> tuple[int, int]:
+        made = replace(piece(boards, hardware=stays), moving={"lid": level, "flap": level, "gate": upright})
+        return lid.stays_fitted(made, "lid"), lid.stays_fitted(made, "flap")
+
+    one, = stays(1)
+    assert held(one) == (0, 0) and held(replace(one, count=2)) == (1, 1)
+    assert held(replace(one, words={"group": "lid"})) == (1, 0)
+    assert held(replace(one, words={"group": "lid"}), one) == (1, 1)
+
+
 def test_rated_stays_are_judged() -> None:
     enough = 110 * 4.4482216 * 25.4 / 1e3
     assert findings(lidded(), stay_torque=enough * 1.001)[1].level is Level.OK

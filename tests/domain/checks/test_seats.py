@@ -7,7 +7,7 @@ from dataclasses import replace
 import pytest
 
 from handmade import INCH, asked, box, case, piece
-from yardwright.domain.checks.seats import sat_on
+from yardwright.domain.checks.seats import people_along, sat_on
 from yardwright.domain.piece.model import Member, Piece
 
 
@@ -40,3 +40,8 @@ def test_a_top_hung_29_in_up_is_no_seat_though_its_lowest_board_is_8_in_up(stand
     made = piece([box("Upright", (0, 480, 8 * INCH), (40, 20, 20 * INCH), along="z", thick="y"),
                   box("Top", (0, 0, 28 * INCH), (1000, 500, INCH))])
     assert names(replace(made, template=replace(made.template, stands=stands))) == seats
+
+
+def test_a_seat_of_48_in_is_for_two_at_24_in_though_it_is_measured_from_somewhere() -> None:
+    assert people_along(2000 + 1219.2 - 2000, 609.6) == 2
+    assert people_along(1217.0, 609.6) == 1

@@ -7,7 +7,7 @@ from dataclasses import replace
 import pytest
 
 from handmade import CEDAR, INCH, PINE, asked, box, case, piece, shop, timber
-from yardwright.domain.checks import dug_in, ground_contact, off_ground, run
+from yardwright.domain.checks import dug_in, ground_contact, held_up, off_ground, run
 from yardwright.domain.finding import Finding, Level
 from yardwright.domain.market import Timber
 from yardwright.domain.measure import Writer
@@ -92,6 +92,14 @@ def test_dug_in_less_than_the_rule_of_thumb_it_is_judged_as_standing_by_its_weig
         made = fence(deep)
         found = run(made, None, Site(exposure="coast"), case(made).shop, Writer("in"))
         assert {"tip over", "climbing", "wind"} <= {f.rule for f in found if f.level is Level.STOP}, deep
+
+
+def test_one_post_dug_in_does_not_hold_those_that_only_stand() -> None:
+    made = fence(24.0)
+    short = replace(box("Post 1", (56.5 * INCH, 0, 0), (89, 89, 72 * INCH), along="z", thick="y"))
+    mixed = piece([short if m.key == "Post 1" else m for m in made.members], screwed=[("Slat", "Post")])
+    mixed = replace(mixed, template=made.template)
+    assert held_up.is_dug_in(case(made)) and not held_up.is_dug_in(case(mixed))
 
 
 @pytest.mark.parametrize(("kind", "level", "said"), [
