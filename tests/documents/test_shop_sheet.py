@@ -90,6 +90,21 @@ def test_what_nobody_checked_stands_on_the_first_page() -> None:
     assert "Not checked: look yourself" in first and open_.title in first
 
 
+def test_cautions_and_stops_answered_for_stand_on_the_first_page() -> None:
+    """What holds the paper is told as held, and not again."""
+    item = real().items[0]
+    tips = Finding("tip over", Level.CAUTION, "Stands a push by its fixing alone", "")
+    drop, falls = (Finding("drop behind", Level.STOP, title, "", mend="Do it.") for title in (
+        "A drop behind needs a guard", "Falls over easily"))
+    risky = replace(item, findings=(*item.findings, tips, drop, falls))
+    quote = replace(real(), items=(risky,), stopped_by=(falls,))
+    first = PdfReader(BytesIO(shop_sheet_pdf(quote, ()))).pages[0].extract_text()
+    first = " ".join(first.split())
+    assert first.index("Cautions: mind these.") < first.index(tips.title)
+    assert first.index("answered for in writing") < first.index(drop.title)
+    assert first.count(falls.title) == 1 and first.index(falls.title) < first.index("answered for")
+
+
 def test_the_same_sheet_has_the_same_bytes() -> None:
     assert shop_sheet_pdf(real(), ()) == shop_sheet_pdf(real(), ())
 

@@ -8,6 +8,7 @@ from dataclasses import asdict
 from reportlab.platypus import CondPageBreak, Flowable, PageBreak, Spacer
 
 from yardwright.domain.finding import Finding, Level
+from yardwright.domain.fit.verdict import UNCHECKED
 from yardwright.domain.measure import Writer
 from yardwright.domain.quote import Quote
 
@@ -59,7 +60,7 @@ def _head(quote: Quote, width: float) -> list[Flowable]:
                    ("Hours", f"{quote.labour.hours:.1f}"), ("Working days", quote.labour.elapsed_days),
                    ("Prices", quote.versions.get("prices", ""))], width * 0.4)
     return [para("Shop sheet", TITLE), Spacer(0, 6), plain([[left, right]], (width * 0.6, width * 0.4)),
-            *_stopped(quote), *_open(quote)]
+            *_stopped(quote), *_open(quote, item_names(quote))]
 
 
 def _stopped(quote: Quote) -> list[Flowable]:
@@ -69,14 +70,22 @@ def _stopped(quote: Quote) -> list[Flowable]:
             *(bullet(f"{f.title}. {f.mend}") for f in quote.stopped_by)]
 
 
-def _open(quote: Quote) -> list[Flowable]:
-    """What nobody looked at, on the first page: the workings of each stand among the checks."""
-    found = [f for item in quote.items for f in (*item.findings, *(item.fit.findings if item.fit else ()))]
-    titles = dict.fromkeys(f.title for f in (*quote.findings, *found) if f.level is Level.NOT_CHECKED)
-    if not titles:
-        return []
-    return [Spacer(0, 6), para("Not checked: look yourself before you start.", SHOP),
-            *(bullet(title, FINE) for title in titles)]
+def _open(quote: Quote, names: Sequence[str]) -> list[Flowable]:
+    """What must not be missed, on the first page: the workings of each stand among the checks."""
+    whose = [f" ({name})" if len(names) > 1 else "" for name in names]
+    told = [*((f, "") for f in quote.findings), *(
+        (f, name) for name, item in zip(whose, quote.items, strict=True) for f in item.findings)]
+    heads = ((Level.STOP, "Stopped, and answered for in writing."), (Level.CAUTION, "Cautions: mind these."),
+             (Level.NOT_CHECKED, "Not checked: look yourself before you start."))
+    found: list[Flowable] = []
+    for level, head in heads:
+        held = quote.stopped_by if level is Level.STOP else ()       # these are told above
+        lines = dict.fromkeys(f"{f.title.removesuffix(UNCHECKED)}{name}" for f, name in told
+                              if f.level is level and f not in held)
+        if lines:
+            found += [Spacer(0, 6), para(head, SHOP), *(bullet(line, FINE) for line in lines)]
+    return found
+
 
 
 def _pictures(quote: Quote, names: Sequence[str], drawings: Sequence[Drawing],
